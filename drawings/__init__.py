@@ -1,0 +1,1 @@
+"""What is drawn, listed and written from a piece."""
