@@ -1,0 +1,1 @@
+"""The plane geometry a maker lays out: long arcs, ordinates, boards round an arc, outlines."""
