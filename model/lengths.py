@@ -1,8 +1,9 @@
 """Reading and printing lengths: millimetres inside, whatever the shop speaks outside.
 
-Reading takes `1480`, `47 cm`, `1.2 m`, `2.5 in`, `14 7/8"`, `⅞″`, `10' 8"`, `10'-8 1/2"` and the like, and refuses
-anything it would have to guess at. Printing rounds to a fraction or a decimal and always knows by how much.
-Arithmetic is exact (rational) up to the last step, so that a printed multiple reads back as the same number.
+Reading takes `1480`, `47 cm`, `1.2 m`, `2.5 in`, `14 7/8"`, `⅞″`, `10' 8"`, `10'-8 1/2"` and the like, and
+refuses anything it would have to guess at. Printing rounds to a fraction or a decimal and always knows by how
+much. Arithmetic is exact (rational) up to the last step, so that a printed multiple reads back as the same
+number.
 """
 
 import math
@@ -53,29 +54,15 @@ _ONE_UNIT = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<suffix>[a-z]+\.?|['\"])?")
 _FEET_AND_INCHES = re.compile(
     rf"(?P<feet>[0-9]+) ?{_FEET_MARK}(?: ?- ?| ?)(?P<inches>{_NUMBER}) ?{_INCH_MARK}"
 )
-_PLAIN_SIGNS = str.maketrans(
-    {
-        "′": "'",
-        "’": "'",
-        "‘": "'",
-        "″": '"',
-        "”": '"',
-        "“": '"',
-        "⁄": "/",
-        "∕": "/",
-        "−": "-",
-        "–": "-",
-        "‑": "-",
-    }
-)
+_PLAIN_SIGNS = str.maketrans("′’‘″”“⁄∕−–‑", "'''\"\"\"//---")
 _LONGEST_TEXT = 60
 
 
 def parse_length(text: str | int | float, unit: str = "mm") -> float:
     """Read a length, in millimetres.
 
-    A bare number is in `unit` (a key of `UNITS`). A bare fraction is read only when `unit` is inches: `3/4` in a
-    millimetre order is far likelier a forgotten inch mark than three quarters of a millimetre.
+    A bare number is in `unit` (a key of `UNITS`). A bare fraction is read only when `unit` is inches: `3/4`
+    in a millimetre order is far likelier a forgotten inch mark than three quarters of a millimetre.
 
     >>> parse_length("10' 8\\"")
     3251.2
@@ -96,7 +83,7 @@ def parse_length(text: str | int | float, unit: str = "mm") -> float:
 
 @dataclass(frozen=True)
 class Printed:
-    """A length as printed: its text, and by how much the text differs from the length (printed minus true, mm)."""
+    """A length as printed: its text, and how far the text is from the length (printed minus true) [mm]."""
 
     text: str
     error_mm: float
@@ -123,7 +110,7 @@ def printed(
 
     Args:
         mm: the length [mm].
-        unit: a key of `UNITS`. Millimetres print bare, so that drawings stay quiet; every other unit shows itself.
+        unit: a key of `UNITS`. Millimetres print bare, to keep drawings quiet; every other unit is shown.
         denominator: inch fractions are the nearest at this denominator, reduced; one of `DENOMINATORS`.
         feet_above: print inches as feet and inches from this many inches up ("ft-in" has 12).
         decimals: most decimals printed, trailing zeros dropped; by default to the nearest 0.1 mm (0.001 in).
@@ -183,7 +170,7 @@ def _read_text(text: str, unit: str) -> Fraction:
 
 
 def _plain(text: str) -> str:
-    """The text in plain signs: Unicode fractions, primes, quotes, dashes and spaces made ASCII, case dropped."""
+    """The text in plain signs: fractions, primes, quotes, dashes and spaces made ASCII, case dropped."""
     if len(text) > _LONGEST_TEXT:
         raise _unreadable(text)
     spelled = "".join(_spelled_fraction(sign) for sign in text).translate(_PLAIN_SIGNS)

@@ -122,10 +122,10 @@ def arc_length(radius: float, angle: float) -> float:
 
 
 def segment_area(radius: float, angle: float) -> float:
-    """Area [mm²] between an arc of a radius [mm] and an angle [deg], and its chord: A = (r l - c (r - h)) / 2.
+    """Area [mm²] between an arc of a radius [mm] and an angle [deg] and its chord: A = (r l - c (r - h)) / 2.
 
-    MH p. 79. Worked as r² (a - sin a) / 2, a in radians: the same with l = r a, c = 2 r sin(a/2), r - h = r cos(a/2).
-    At 360 it is the whole circle.
+    MH p. 79. Worked as r² (a - sin a) / 2, a in radians: the same with l = r a, c = 2 r sin(a/2)
+    and r - h = r cos(a/2). At 360 it is the whole circle.
 
     Raises:
         DesignError: the radius is not a positive length, or the angle is not within 0 to 360.

@@ -1,7 +1,7 @@
 """Ordinates: heights of an arc over its chord, to draw a long arc where no trammel reaches.
 
-Strike the chord, mark the stations along it from the middle, raise each height square to the chord, and bend a
-batten through the marks. Millimetres throughout; x is measured from the chord's middle, to the right positive.
+Strike the chord, mark the stations along it from the middle, raise each height square to the chord, and bend
+a batten through the marks. Millimetres throughout; x runs from the chord's middle to the right.
 """
 
 import math
