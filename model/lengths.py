@@ -51,9 +51,7 @@ _SUFFIXES = {
 }
 _NUMBER = r"(?:[0-9]+(?: - |[ -]))?[0-9]+ ?/ ?[0-9]+|[0-9]+\.?[0-9]*|\.[0-9]+"
 _ONE_UNIT = re.compile(rf"(?P<number>{_NUMBER}) ?(?P<suffix>[a-z]+\.?|['\"])?")
-_FEET_AND_INCHES = re.compile(
-    rf"(?P<feet>[0-9]+) ?{_FEET_MARK}(?: ?- ?| ?)(?P<inches>{_NUMBER}) ?{_INCH_MARK}"
-)
+_FEET_AND_INCHES = re.compile(rf"(?P<feet>[0-9]+) ?{_FEET_MARK}(?: ?- ?| ?)(?P<inches>{_NUMBER}) ?{_INCH_MARK}")
 _PLAIN_SIGNS = str.maketrans("′’‘″”“⁄∕−–‑", "'''\"\"\"//---")
 _LONGEST_TEXT = 60
 

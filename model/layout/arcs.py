@@ -180,8 +180,7 @@ def circle_through(p: Point, q: Point, r: Point) -> tuple[Point, float]:
     longest = max(math.hypot(qx, qy), math.hypot(rx, ry), math.hypot(rx - qx, ry - qy))
     if not abs(cross) > SAME_DIRECTION * longest**2:
         raise DesignError(
-            f"no circle goes through {_at(p)}, {_at(q)} and {_at(r)}, which stand in one line; "
-            "move one of them off it"
+            f"no circle goes through {_at(p)}, {_at(q)} and {_at(r)}, which stand in one line; move one of them off it"
         )
     qq, rr = qx**2 + qy**2, rx**2 + ry**2
     x, y = (ry * qq - qy * rr) / (2 * cross), (qx * rr - rx * qq) / (2 * cross)

@@ -20,18 +20,18 @@ import math
 import random
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from itertools import count as counting
+from fractions import Fraction
 
 from model.errors import DesignError
 from model.layout.arcs import Point, arc_length, check_angle, check_positive
 from model.lengths import INCH, format_length
 from model.tolerance import SAME_POINT
 
-#: A ripped board narrower than this breaks when it is nailed. Millimetres; common practice.
+#: A ripped board narrower than this splits when it is nailed. Millimetres; common practice.
 LEAST_RIPPED = 25.0
 
 #: Random widths are whole multiples of this, so that they can be read off a rule. Millimetres, by unit.
-GRID = {"mm": 1.0, "in": float(INCH / 16)}
+GRID = {"mm": Fraction(1), "in": INCH / 16}
 
 
 @dataclass(frozen=True)
@@ -195,9 +195,7 @@ def chord_boards(radius: float, count: int, thickness: float, total_angle: float
     check_angle(total_angle)
     if count < 1 or total_angle / count >= 180:
         fewest = math.floor(total_angle / 180) + 1
-        raise DesignError(
-            f"{count} flat boards can't go round {total_angle:g} degrees; take {fewest} or more"
-        )
+        raise DesignError(f"{count} flat boards can't go round {total_angle:g} degrees; take {fewest} or more")
     if thickness >= radius:
         raise DesignError(f"boards {_mm(thickness)} thick can't stand inside a radius of {_mm(radius)}")
     span = total_angle / count
@@ -247,9 +245,7 @@ def fill_with_random(
     return [width_over(radius, span) for span in spans]
 
 
-def fill_straight_with_random(
-    length: float, low: float, high: float, seed: int, unit: str = "mm"
-) -> list[float]:
+def fill_straight_with_random(length: float, low: float, high: float, seed: int, unit: str = "mm") -> list[float]:
     """Random widths [mm] that fill a straight run of a length [mm] exactly, chosen as by `fill_with_random`.
 
     Raises:
@@ -259,9 +255,9 @@ def fill_straight_with_random(
     return _filling(random_widths(low, high, seed, unit), length, low, high, SAME_POINT)
 
 
-def _drawn(first: int, last: int, grid: float, source: random.Random) -> Iterator[float]:
-    for _ in counting():
-        yield (first + math.floor(source.random() * (last - first + 1))) * grid
+def _drawn(first: int, last: int, grid: Fraction, source: random.Random) -> Iterator[float]:
+    while True:
+        yield float((first + math.floor(source.random() * (last - first + 1))) * grid)
 
 
 def _filling(drawn: Iterator[float], total: float, low: float, high: float, same: float) -> list[float]:
@@ -287,11 +283,19 @@ def _evened(pieces: list[float], low: float, high: float) -> list[float]:
 def _check_rip(width: float, index: int, least: float) -> None:
     if width >= least:
         return
-    change = f"make the boards before it {_mm(least - width)} narrower in all, or {_mm(width)} wider in all"
+    if index == 0:
+        raise DesignError(f"the arc to fill is only {_mm(width)} wide, less than the least board, {_mm(least)}")
+    narrower, wider = _enough(least - width), _enough(width)
     raise DesignError(
-        f"board {index + 1}, the last, would be ripped to {_mm(width)}, narrower than {_mm(least)}; {change}"
+        f"board {index + 1}, the last, would be ripped to {_mm(width)}, narrower than {_mm(least)}; "
+        f"make the boards before it {narrower} mm narrower in all, or {wider} mm wider"
     )
 
 
+def _enough(change: float) -> int:
+    """A change [mm] of the boards' widths in whole millimetres, with one over: round an arc, width counts for less."""
+    return math.ceil(change - SAME_POINT) + 1
+
+
 def _mm(length: float) -> str:
-    return f"{format_length(length)} mm"
+    return f"{format_length(length, decimals=2)} mm"
