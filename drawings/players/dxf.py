@@ -1,0 +1,250 @@
+"""A sheet as DXF: model space in paper millimetres, real DIMENSION, HATCH and TEXT entities.
+
+Each dimension carries the block of lines that the SVG and the PDF show too, and a dimension style with the same
+sizes and the scale's length factor, so that a CAD program that regenerates it measures the true length.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import singledispatch
+from pathlib import Path
+from typing import Any
+
+from drawings import strokes as sizes
+from drawings.arcs import polar
+from drawings.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
+from drawings.sheet import (
+    AngularDimension,
+    Arc,
+    Circle,
+    Dimension,
+    Entity,
+    Fill,
+    Hatch,
+    Leader,
+    Line,
+    LinearDimension,
+    Pen,
+    Polyline,
+    RadiusDimension,
+    Sheet,
+    Text,
+)
+
+#: $INSUNITS: millimetres. ACI 7: black on white, white on black.
+_MILLIMETRES, _BLACK = 4, 7
+FILL_LAYER = "fill"
+
+_LINEAR, _DIAMETER, _RADIUS, _ANGULAR = 0, 3, 4, 5
+_OWN_BLOCK, _TEXT_PLACED = 32, 128
+
+
+def write_dxf(sheet: Sheet, path: Path) -> None:
+    """Write the sheet to `path` as DXF R2010; the same sheet gives the same bytes."""
+    import ezdxf
+
+    with fixed_metadata():
+        doc = ezdxf.new("R2010", units=_MILLIMETRES)
+        _set_up(doc, sheet)
+        for entity in sheet.entities:
+            _draw(entity, doc.modelspace())
+        _lay_out(doc, sheet)
+        doc.saveas(path)
+
+
+@contextmanager
+def fixed_metadata() -> Iterator[None]:
+    """Within it ezdxf writes fixed dates and identifiers instead of the clock's."""
+    from ezdxf import options
+
+    before = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True
+    try:
+        yield
+    finally:
+        options.write_fixed_meta_data_for_testing = before
+
+
+def _set_up(doc: Any, sheet: Sheet) -> None:
+    doc.header["$MEASUREMENT"] = 1
+    doc.header["$LWDISPLAY"] = 1
+    doc.header["$LTSCALE"] = 1.0
+    doc.header["$EXTMIN"], doc.header["$LIMMIN"] = (0, 0, 0), (0, 0)
+    far = (sheet.paper.width, sheet.paper.height)
+    doc.header["$EXTMAX"], doc.header["$LIMMAX"] = (*far, 0), far
+    for pen in Pen:
+        _add_pen(doc, pen)
+    doc.layers.add(FILL_LAYER, color=_BLACK)
+    for bold, file in FONT_FILES.items():
+        doc.styles.add(_style(bold), font=file)
+
+
+def _add_pen(doc: Any, pen: Pen) -> None:
+    linetype = "Continuous"
+    if pen.dashes:
+        linetype = pen.value
+        signed = [length * (-1) ** n for n, length in enumerate(pen.dashes)]
+        doc.linetypes.add(linetype, [sum(pen.dashes), *signed], description=f"{pen.value}, ISO 128")
+    doc.layers.add(pen.value, color=_BLACK, linetype=linetype, lineweight=round(pen.width * 100))
+
+
+def _lay_out(doc: Any, sheet: Sheet) -> None:
+    """The paper itself as a layout at 1:1, and the opening view on the whole sheet."""
+    width, height = sheet.paper.width, sheet.paper.height
+    middle = (width / 2, height / 2)
+    doc.set_modelspace_vport(height * 1.05, middle)
+    layout = doc.layout("Layout1")
+    layout.page_setup(size=(width, height), margins=(0, 0, 0, 0), units="mm")
+    layout.add_viewport(middle, (width, height), middle, height)
+
+
+def _style(bold: bool) -> str:
+    return f"{FONT_FAMILY} Bold" if bold else FONT_FAMILY
+
+
+def _on(pen: Pen) -> dict[str, Any]:
+    return {"layer": pen.value}
+
+
+@singledispatch
+def _draw(entity: Entity, space: Any) -> None:
+    raise TypeError(f"a sheet has no {type(entity).__name__}")
+
+
+@_draw.register
+def _(line: Line, space: Any) -> None:
+    space.add_line(line.p, line.q, _on(line.pen))
+
+
+@_draw.register
+def _(arc: Arc, space: Any) -> None:
+    space.add_arc(arc.centre, arc.radius, arc.start, arc.end, dxfattribs=_on(arc.pen))
+
+
+@_draw.register
+def _(circle: Circle, space: Any) -> None:
+    space.add_circle(circle.centre, circle.radius, _on(circle.pen))
+
+
+@_draw.register
+def _(line: Polyline, space: Any) -> None:
+    space.add_lwpolyline(_vertices(line), format="xyb", close=line.closed, dxfattribs=_on(line.pen))
+
+
+@_draw.register
+def _(text: Text, space: Any) -> None:
+    from ezdxf.enums import TextEntityAlignment
+
+    aligned = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}[text.align]
+    attribs = {**_on(text.pen), "style": _style(text.bold), "rotation": text.angle}
+    mark = space.add_text(text.text, height=text.height, dxfattribs=attribs)
+    mark.set_placement(anchor(text), align=TextEntityAlignment[aligned])
+
+
+@_draw.register
+def _(fill: Fill, space: Any) -> None:
+    black = fill.colour == "#000000"
+    outline = fill.outlines[0]
+    if black and len(fill.outlines) == 1 and len(outline.points) == 3 and not outline.bulges:
+        space.add_solid(outline.points, _on(Pen.DIMENSION))
+        return
+    hatch = space.add_hatch(color=_BLACK, dxfattribs={"layer": FILL_LAYER, "hatch_style": 0})
+    if not black:
+        hatch.rgb = tuple(bytes.fromhex(fill.colour.removeprefix("#")))
+    _bound(hatch, fill.outlines)
+
+
+@_draw.register
+def _(hatch: Hatch, space: Any) -> None:
+    mark = space.add_hatch(color=_BLACK, dxfattribs=_on(hatch.pen))
+    turn = math.radians(hatch.angle)
+    offset = (-math.sin(turn) * hatch.spacing, math.cos(turn) * hatch.spacing)
+    lines = [[hatch.angle, (0, 0), offset, []]]
+    mark.set_pattern_fill("LINES", color=_BLACK, pattern_type=0, style=0, definition=lines)
+    _bound(mark, hatch.outlines)
+
+
+@_draw.register
+def _(leader: Leader, space: Any) -> None:
+    for mark in sizes.strokes(leader):
+        _draw(mark, space)
+
+
+@_draw.register(LinearDimension)
+@_draw.register(RadiusDimension)
+@_draw.register(AngularDimension)
+def _(dimension: Dimension, space: Any) -> None:
+    doc = space.doc
+    block = doc.blocks.new_anonymous_block(type_char="D")
+    for mark in sizes.dimension_strokes(dimension):
+        _draw(mark, block)
+    lower_left, _, upper_right, _ = text_corners(sizes.dimension_text_of(dimension))
+    attribs = {
+        **_on(Pen.DIMENSION),
+        "geometry": block.name,
+        "dimstyle": _dimstyle(doc, dimension),
+        "text": dimension.text,
+        "text_midpoint": ((lower_left[0] + upper_right[0]) / 2, (lower_left[1] + upper_right[1]) / 2),
+        **_measured(dimension),
+    }
+    attribs["dimtype"] |= _OWN_BLOCK | _TEXT_PLACED
+    space.new_entity("DIMENSION", attribs)
+
+
+def _measured(dimension: Dimension) -> dict[str, Any]:
+    """The type, the measured points and the true measure of a DIMENSION entity."""
+    if isinstance(dimension, LinearDimension):
+        points = {"defpoint": dimension.line, "defpoint2": dimension.p, "defpoint3": dimension.q}
+        measure = {"actual_measurement": dimension.value_mm, "angle": dimension.angle}
+        return {"dimtype": _LINEAR, **measure, **points}
+    if isinstance(dimension, RadiusDimension):
+        on_arc = polar(dimension.centre, dimension.radius, dimension.angle)
+        across = polar(dimension.centre, -dimension.radius, dimension.angle)
+        points = {"defpoint": across if dimension.diameter else dimension.centre, "defpoint4": on_arc}
+        dimtype = _DIAMETER if dimension.diameter else _RADIUS
+        return {"dimtype": dimtype, "actual_measurement": dimension.value_mm, **points}
+    return {
+        "dimtype": _ANGULAR,
+        "actual_measurement": math.radians(dimension.value_deg),
+        "defpoint": polar(dimension.centre, dimension.radius, dimension.start + dimension.value_deg / 2),
+        "defpoint2": polar(dimension.centre, max(dimension.inner, 1.0), dimension.start),
+        "defpoint3": polar(dimension.centre, max(dimension.inner, 1.0), dimension.end),
+        "defpoint4": dimension.centre,
+    }
+
+
+def _dimstyle(doc: Any, dimension: Dimension) -> str:
+    """The name of the dimension style for this scale and lettering height, added when it is first asked for."""
+    factor = 1.0 if isinstance(dimension, AngularDimension) else 1 / dimension.scale
+    name = f"shop {factor:.6g} to 1, {dimension.height:g} mm"
+    if name not in doc.dimstyles:
+        style = doc.dimstyles.new(name)
+        style.dxf.update(
+            {
+                "dimlfac": factor,
+                "dimscale": 1.0,
+                "dimtxt": dimension.height,
+                "dimtxsty": _style(False),
+                "dimasz": sizes.ARROW_LENGTH,
+                "dimexo": sizes.EXTENSION_GAP,
+                "dimexe": sizes.EXTENSION_OVERRUN,
+                "dimgap": sizes.TEXT_GAP,
+                "dimtad": 1,
+                "dimtih": 0,
+                "dimtoh": 0,
+            }
+        )
+    return name
+
+
+def _bound(hatch: Any, outlines: tuple[Polyline, ...]) -> None:
+    for outline in outlines:
+        hatch.paths.add_polyline_path(_vertices(outline), is_closed=True)
+
+
+def _vertices(line: Polyline) -> list[tuple[float, float, float]]:
+    bulges = line.bulges or (0.0,) * len(line.points)
+    return [(x, y, bulge) for (x, y), bulge in zip(line.points, bulges, strict=True)]
