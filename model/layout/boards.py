@@ -33,6 +33,9 @@ LEAST_RIPPED = 25.0
 #: Random widths are whole multiples of this, so that they can be read off a rule. Millimetres, by unit.
 GRID = {"mm": Fraction(1), "in": INCH / 16}
 
+# Puts a drawn width back on its mark after the way to its angle and back.
+_DECIMALS = 9
+
 
 @dataclass(frozen=True)
 class Standing:
@@ -242,7 +245,7 @@ def fill_with_random(
     drawn = (2 * half_span(radius, width) for width in random_widths(low, high, seed, unit))
     least, most = 2 * half_span(radius, low), 2 * half_span(radius, high)
     spans = _filling(drawn, total_angle, least, most, math.degrees(SAME_POINT / radius))
-    return [width_over(radius, span) for span in spans]
+    return [round(width_over(radius, span), _DECIMALS) for span in spans]
 
 
 def fill_straight_with_random(length: float, low: float, high: float, seed: int, unit: str = "mm") -> list[float]:

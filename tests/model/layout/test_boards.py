@@ -247,6 +247,14 @@ def test_random_fill_of_a_straight_run(length: float, seed: int) -> None:
         assert all(90 - 1e-5 <= width <= 140 + 1e-5 for width in widths)
 
 
+@pytest.mark.parametrize("unit", GRID)
+def test_only_the_evened_boards_leave_the_rule(unit: str) -> None:
+    drawn = random_widths(90, 140, 7, unit)
+    widths = fill_with_random(2750, 90, 140, 7, BACK["total_angle"], unit)
+
+    assert widths[:-2] == list(islice(drawn, len(widths) - 2))
+
+
 def test_a_sliver_is_evened_out_over_the_last_boards() -> None:
     """Boards of 100 only, 410 to fill: 100, 100, 100, 100 and a sliver of 10 can't be; all five are equal."""
     assert fill_straight_with_random(410, 100, 100, 1) == [82] * 5
