@@ -8,10 +8,13 @@ from dataclasses import dataclass, replace
 from typing import Any, ClassVar
 
 from model.errors import OrderError
-from model.written import length, number, shown, span, spoken, text, unknown, whole
+from model.written import bare, length, number, shown, span, spoken, text, unknown, whole
 
 #: An example order in inches rounds lengths from here up to the rule; shorter ones stay exact. Millimetres.
 LEAST_ROUNDED = 50
+
+#: The unit of a bare number, where the order's units are only a way to print inches.
+_BARE_UNIT = {"ft-in": "in", "in.dec": "in"}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,7 +69,7 @@ class DeclaredLength(Declared):
     high: float
 
     def take(self, written: object, units: str) -> Any:
-        said = written if isinstance(written, str) else f"{shown(written)} {units}"
+        said = written if isinstance(written, str) else f"{bare(written)} {_BARE_UNIT.get(units, units)}"
         return self.within(length(written, units), said)
 
     def allowed(self, units: str) -> str:
@@ -78,12 +81,12 @@ class DeclaredLength(Declared):
     def length_toml(self, mm: float, units: str) -> str:
         """Return a length as an order writes it: exactly, or to the rule where it hardly matters."""
         if units == "mm":
-            return shown(mm)
+            return bare(mm)
         printed = spoken(mm, units)
         read = length(printed, units)
         if abs(read - mm) < 1e-9 or (mm >= LEAST_ROUNDED and self.low <= read <= self.high):
             return shown(printed)
-        return shown(f"{shown(mm)} mm")
+        return shown(f"{bare(mm)} mm")
 
 
 class DeclaredLengths(DeclaredLength):
@@ -132,11 +135,14 @@ class DeclaredNumber(Declared):
     kind = "number"
     mark: str = ""
 
+    def toml(self, units: str) -> str:
+        return bare(self.default)
+
     def take(self, written: object, units: str) -> float:
         return self.within(number(written), f"{shown(written)}{self.mark}")
 
     def allowed(self, units: str) -> str:
-        return f"lie between {shown(self.low)}{self.mark} and {shown(self.high)}{self.mark}"
+        return f"lie between {bare(self.low)}{self.mark} and {bare(self.high)}{self.mark}"
 
 
 class DeclaredAngle(DeclaredNumber):

@@ -115,9 +115,7 @@ def read_order(path_or_name: str | Path, designs: Sequence[str] | None = None) -
     return order_from_text(_text_of(path), path, designs)
 
 
-def order_from_text(
-    source: str, path: str | Path = "order.toml", designs: Sequence[str] | None = None
-) -> Order:
+def order_from_text(source: str, path: str | Path = "order.toml", designs: Sequence[str] | None = None) -> Order:
     """Return the order in a TOML text; `path` is named in errors. Raises OrderError, as `read_order`."""
     path = Path(path)
     with blaming(path.name):
@@ -130,18 +128,20 @@ def order_from_text(
 
 def _found(path_or_name: str | Path) -> Path:
     path, name = Path(path_or_name), str(path_or_name)
-    try:
-        if path.is_file():
-            return path
-        if path.exists() and name not in example_names():
-            raise OrderError(f"{path.name or name}: is not a file; give a TOML file or an example's name")
-    except (OSError, ValueError):
-        pass  # too long a name, or a folder that may not be read: no file that we can have
+    if _is_file(path):
+        return path
     examples = example_names()
     for example in examples:
         if name in (example, _piece_of(example)):
             return example_path(example)
-    raise OrderError(f"{shown(path.name)}: {unknown(path.stem, examples, 'file, and no such example order')}")
+    raise OrderError(f"{shown(path.name)}: {unknown(path.stem, examples, 'file, and no such example')}")
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except (OSError, ValueError):
+        return False  # too long a name, or a folder that may not be read: no file that we can have
 
 
 def _piece_of(example: str) -> str:
@@ -154,17 +154,13 @@ def _text_of(path: Path) -> str:
     except OSError as error:
         raise OrderError(f"{path.name}: can't be read ({error.strerror}); check its permissions") from None
     if len(raw) > LARGEST_FILE:
-        raise OrderError(
-            f"{path.name}: is larger than {LARGEST_FILE // 1000} kB; an order is a short TOML file"
-        )
+        raise OrderError(f"{path.name}: is larger than {LARGEST_FILE // 1000} kB; an order is a short TOML file")
     try:
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         before = raw[: error.start]
         line, column = before.count(b"\n") + 1, error.start - before.rfind(b"\n")
-        raise OrderError(
-            f"{path.name}: is not UTF-8 text at line {line}, column {column}; save it as UTF-8"
-        ) from None
+        raise OrderError(f"{path.name}: is not UTF-8 text at line {line}, column {column}; save it as UTF-8") from None
 
 
 def _toml(source: str) -> dict[str, Any]:
@@ -200,9 +196,7 @@ def _head(written: dict[str, Any], designs: Sequence[str] | None) -> dict[str, A
     for key, example in _FIRST_KEYS.items():
         if key not in written:
             raise OrderError(f"{key} is missing; add a first line such as  {example}")
-    head = {
-        key: _head_value(key, written[key]) if key in written else said.default for key, said in HEAD.items()
-    }
+    head = {key: _head_value(key, written[key]) if key in written else said.default for key, said in HEAD.items()}
     known = _shipped_designs() if designs is None else designs
     if head["piece"] not in known:
         raise OrderError(f"piece = {shown(head['piece'])}: {unknown(head['piece'], known, 'piece')}")
@@ -226,9 +220,7 @@ def _sections(written: dict[str, Any], units: str) -> dict[str, Any]:
     tables = {name: written.get(name, {}) for name in ("size", *SECTIONS)}
     for name, table in tables.items():
         if not isinstance(table, dict):
-            raise OrderError(
-                f"{name} = {shown(table)}: must be a section: a line [{name}], its keys below it"
-            )
+            raise OrderError(f"{name} = {shown(table)}: must be a section: a line [{name}], its keys below it")
     return {"size": tables["size"]} | {name: _section(name, tables[name], units) for name in SECTIONS}
 
 

@@ -10,9 +10,10 @@ table of an order, bare numbers being in the order's units.
 """
 
 from collections.abc import Mapping, Sequence
-from typing import Any, ClassVar, Self, TypeAlias
+from dataclasses import replace
+from typing import Any, Self, TypeAlias
 
-from pydantic import BaseModel, ConfigDict, ValidationError, ValidationInfo, field_validator, model_validator
+from pydantic import BaseModel, ConfigDict, Field, ValidationError, ValidationInfo, field_validator, model_validator
 
 from model.declared import (
     Declared,
@@ -40,9 +41,7 @@ BoardWidths: TypeAlias = WidthList | WidthRange
 def size(default: str | float, low: str | float, high: str | float, what: str) -> Any:
     """Declare a length. Texts carry their unit; bare numbers are millimetres; the limits are included."""
     return _sound(
-        DeclaredLength(
-            what=what, default=length(default, "mm"), low=length(low, "mm"), high=length(high, "mm")
-        )
+        DeclaredLength(what=what, default=length(default, "mm"), low=length(low, "mm"), high=length(high, "mm"))
     )
 
 
@@ -77,9 +76,8 @@ def board_widths(default: BoardWidths, low: str | float, high: str | float, what
 
 
 def _sound(declared: Declared) -> Declared:
-    """Return the declaration, once its own default is known to be allowed."""
-    declared.read(declared.default, "mm")
-    return declared
+    """Return the declaration, its own default read and so known to be allowed."""
+    return replace(declared, default=declared.read(declared.default, "mm"))
 
 
 class Declaring(BaseModel):
@@ -144,13 +142,13 @@ class Declaring(BaseModel):
 
 
 class Parameters(Declaring):
-    """The parameters of one piece. A piece script derives from it and declares them with the words above."""
+    """The parameters of one piece. A piece script derives from it and declares them with the words above.
 
-    #: Filled from other sections than [size].
-    reserved: ClassVar[tuple[str, ...]] = ("thickness", "species", "units")
+    The three undeclared values come from other sections than [size], so that every piece has them.
+    """
 
     #: Millimetres, as measured: [wood] of the order.
-    thickness: float = 19.0
+    thickness: float = Field(19.0, gt=0, allow_inf_nan=False)
     #: Trade name: [wood] of the order.
     species: str = "eastern white pine"
     #: The units lengths are printed in.

@@ -34,7 +34,7 @@ def _toml(value: object) -> str:
         case int():
             return str(value) if abs(value) < LARGEST else f"{'-' if value < 0 else ''}a very large number"
         case float():
-            return repr(value).removesuffix(".0")
+            return repr(value)
         case list() | tuple():
             return f"[{', '.join(_toml(item) for item in value[:20])}{', …' if len(value) > 20 else ''}]"
         case dict():
@@ -43,12 +43,17 @@ def _toml(value: object) -> str:
             return str(value)
 
 
+def bare(value: object) -> str:
+    """Return a number as a person writes it: `19`, not `19.0`."""
+    return shown(value).removesuffix(".0")
+
+
 def number(written: object) -> float:
     """Return a finite number. Raises OrderError for text, true or false, NaN, infinity and the like."""
     if isinstance(written, bool) or not isinstance(written, int | float):
         raise OrderError(f"{shown(written)} is not a number")
     if not abs(written) <= LARGEST:
-        raise OrderError(f"{shown(written)} is not a number that can be measured")
+        raise OrderError(f"{shown(written)} is not a number to measure by")
     return float(written)
 
 
