@@ -1,0 +1,68 @@
+"""Facets of placed solids, each different shape meshed once. This module imports the CAD kernel."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import cadquery as cq
+import numpy as np
+from numpy.typing import NDArray
+from OCP.BRep import BRep_Tool
+from OCP.BRepMesh import BRepMesh_IncrementalMesh
+from OCP.gp import gp_Trsf
+from OCP.TopAbs import TopAbs_FACE
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS, TopoDS_Face, TopoDS_Shape
+
+from model.tolerance import FACET
+
+Array = NDArray[np.float64]
+
+_FACET_TURN = 0.3
+
+
+def triangles(shapes: Sequence[cq.Shape]) -> Array:
+    """Facets (n, 3, 3) of all shapes where they are placed, mm; facet sagitta `tolerance.FACET`.
+
+    Their winding is not looked after: they are for asking what lies before what.
+    """
+    meshed: dict[object, Array] = {}
+    placed = []
+    for shape in shapes:
+        solid = shape.wrapped
+        if solid.TShape() not in meshed:
+            meshed[solid.TShape()] = _own_triangles(solid.Located(TopLoc_Location()))
+        placed.append(_moved(meshed[solid.TShape()], solid.Location()))
+    return np.concatenate(placed)
+
+
+def _own_triangles(solid: TopoDS_Shape) -> Array:
+    BRepMesh_IncrementalMesh(solid, FACET, False, _FACET_TURN, False)
+    return np.concatenate([_face_triangles(face) for face in _faces(solid)])
+
+
+def _faces(solid: TopoDS_Shape) -> Iterator[TopoDS_Face]:
+    explorer = TopExp_Explorer(solid, TopAbs_FACE)
+    while explorer.More():
+        yield TopoDS.Face(explorer.Current())
+        explorer.Next()
+
+
+def _face_triangles(face: TopoDS_Face) -> Array:
+    location = TopLoc_Location()
+    mesh = BRep_Tool.Triangulation_s(face, location)
+    if mesh is None:
+        return np.empty((0, 3, 3))
+    nodes = [mesh.Node(n) for n in range(1, mesh.NbNodes() + 1)]
+    points = np.array([(node.X(), node.Y(), node.Z()) for node in nodes])
+    corners = np.array([mesh.Triangle(n).Get() for n in range(1, mesh.NbTriangles() + 1)]) - 1
+    return _moved(points[corners], location)
+
+
+def _moved(facets: Array, location: TopLoc_Location) -> Array:
+    if location.IsIdentity():
+        return facets
+    move: gp_Trsf = location.Transformation()
+    matrix = np.array([[move.Value(row, column) for column in range(1, 5)] for row in range(1, 4)])
+    return facets @ matrix[:, :3].T + matrix[:, 3]
