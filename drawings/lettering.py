@@ -30,8 +30,8 @@ _WITH_TAILS = frozenset("gjpqyQ()[]{}/\\|,;@$_çµ§ß")
 
 #: Lettering heights h of ISO 3098-1, smallest first, mm.
 HEIGHTS = (1.8, 2.5, 3.5, 5.0, 7.0, 10.0, 14.0, 20.0)
-#: From line to line, over h: ISO 3098 type B, capitals and small letters without accents.
-LINE_PITCH = 1.5
+#: From line to line, over h: ISO 3098 type B, without and with accented capitals.
+LINE_PITCH, ACCENTED_PITCH = 1.5, 1.9
 
 _SHARE_LEFT = {"left": 0.0, "centre": 0.5, "right": 1.0}
 _DROP = {"baseline": 0.0, "middle": 0.5, "top": 1.0}
@@ -78,7 +78,7 @@ def text_corners(text: Text, margin: float = 0.0) -> tuple[Point, Point, Point, 
     x, y = baseline(text)
     upright = Text((x, y), text.text, text.height, angle=text.angle, bold=text.bold)
     width = text_width(text.text, text.height, text.bold)
-    low, high = (edge * text.height for edge in _reach(text.text))
+    low, high = (edge * text.height for edge in reach(text.text))
     low, high = low - margin, high + margin
     return (
         _turned(upright, -margin, low),
@@ -88,7 +88,7 @@ def text_corners(text: Text, margin: float = 0.0) -> tuple[Point, Point, Point, 
     )
 
 
-def _reach(text: str) -> tuple[float, float]:
+def reach(text: str) -> tuple[float, float]:
     """How far below and above the base line the letters of a text go, over the height of the capitals."""
     accented = any(letter.isupper() and unicodedata.decomposition(letter) for letter in text)
     return -DESCENT * (not _WITH_TAILS.isdisjoint(text)), 1.0 + ACCENT * accented
@@ -124,20 +124,28 @@ def _broken(word: str, width: float, height: float, bold: bool) -> list[str]:
 def fitted(
     text: str, width: float, room: float, heights: Sequence[float] = HEIGHTS[2::-1], bold: bool = False
 ) -> tuple[float, list[str]]:
-    """The lettering height and the lines that put a text into a box `width` by `room` mm.
+    """The lettering height and the lines that put a text, tails and accents and all, into `width` by `room` mm.
 
-    The first of `heights` at which it fits whole words is taken; at the last the text is cut short with "…".
+    The first of `heights` at which it fits in whole words is taken; at the last it is cut short with "…".
     """
     for height in heights:
         lines = wrapped(text, width, height, bold)
-        if len(lines) <= _most_lines(room, height) and _whole_words(lines, text):
+        if stack_height(text, len(lines), height) <= room and _whole_words(lines, text):
             return height, lines
     height = heights[-1]
-    return height, _cut_short(wrapped(text, width, height, bold), _most_lines(room, height), width, height, bold)
+    most = max((n for n in range(1, len(lines) + 1) if stack_height(text, n, height) <= room), default=1)
+    return height, _cut_short(lines, most, width, height, bold)
 
 
-def _most_lines(room: float, height: float) -> int:
-    return max(1, 1 + math.floor((room - height) / (LINE_PITCH * height) + 1e-9))
+def stack_height(text: str, lines: int, height: float) -> float:
+    """The room that a text takes on so many lines, from its lowest tail to its highest accent, mm."""
+    low, high = reach(text)
+    return height * (high - low + line_pitch(text) * (lines - 1))
+
+
+def line_pitch(text: str) -> float:
+    """From line to line, over h: ISO 3098 type B has 1.9 with accented capitals and 1.5 without."""
+    return ACCENTED_PITCH if reach(text)[1] > 1 else LINE_PITCH
 
 
 def _whole_words(lines: list[str], text: str) -> bool:
@@ -153,11 +161,11 @@ def _cut_short(lines: list[str], most: int, width: float, height: float, bold: b
     return [*lines[: most - 1], last + "…"]
 
 
-def paragraph(
-    at: Point, text: str, width: float, height: float = 2.5, bold: bool = False, pitch: float = LINE_PITCH
-) -> tuple[Text, ...]:
-    """A wrapped text with its first line's capitals hanging from `at`, one `Text` a line, paper mm."""
+def paragraph(at: Point, text: str, width: float, height: float = 2.5, bold: bool = False) -> tuple[Text, ...]:
+    """A wrapped text hanging from `at`, its upper left, one `Text` a line, paper mm."""
+    first = at[1] - reach(text)[1] * height
+    step = line_pitch(text) * height
     return tuple(
-        Text((at[0], at[1] - n * pitch * height), line, height, level="top", bold=bold)
+        Text((at[0], first - n * step), line, height, bold=bold)
         for n, line in enumerate(wrapped(text, width, height, bold))
     )

@@ -104,7 +104,7 @@ class Polyline:
 
     def __post_init__(self) -> None:
         if self.bulges and len(self.bulges) != len(self.points):
-            raise ValueError(f"a polyline of {len(self.points)} points needs as many bulges, not {len(self.bulges)}")
+            raise ValueError(f"{len(self.points)} points need as many bulges, not {len(self.bulges)}")
 
     def stretches(self) -> list[tuple[Point, Point, float]]:
         """Each stretch as (from, to, bulge), the closing one included."""

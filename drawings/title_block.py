@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from drawings.lettering import LINE_PITCH, fitted
+from drawings.lettering import fitted, line_pitch, reach
 from drawings.sheet import Circle, Entity, Line, Pen, Point, Polyline, Text
 
 Projection = Literal["first", "third"]
@@ -21,6 +21,7 @@ HEIGHT = 2 * ROW + 2 * TOP_ROW
 
 CAPTION = 1.8
 _PAD = 1.5
+_UNDER_CAPTION, _ABOVE_LINE = 3.8, 0.6
 _VALUE_HEIGHTS = (3.5, 2.5, 1.8)
 _TITLE_HEIGHTS = (7.0, 5.0, 3.5, 2.5, 1.8)
 
@@ -97,38 +98,39 @@ def _units(block: TitleBlock) -> str:
 def _box(cell: _Cell, corner: Point) -> list[Entity]:
     x, y = corner[0] + cell.x, corner[1] + cell.y
     caption = Text((x + _PAD, y + cell.height - 1.2), cell.caption, CAPTION, level="top")
-    room = cell.height - 1.2 - CAPTION * 1.4 - 1.3
-    value = _stood(cell, (x + _PAD, y + 1.2), room) if cell.value else []
+    room = cell.height - _UNDER_CAPTION - _ABOVE_LINE
+    value = _stood(cell, (x + _PAD, y + _ABOVE_LINE), room) if cell.value else []
     return [_rectangle((x, y), cell.width, cell.height, Pen.GRID), caption, *value]
 
 
 def _stood(cell: _Cell, at: Point, room: float) -> list[Entity]:
-    """The value's lines, standing in the middle of the room under the caption."""
+    """The value's lines, their capitals in the middle of the room under the caption."""
     height, lines = fitted(cell.value, cell.width - 2 * _PAD, room, cell.heights, cell.bold)
-    block_height = height * (1 + LINE_PITCH * (len(lines) - 1))
-    top = at[1] + (room + block_height) / 2
-    return [
-        Text((at[0], top - height - n * LINE_PITCH * height), line, height, bold=cell.bold)
-        for n, line in enumerate(lines)
-    ]
+    low, high = (edge * height for edge in reach(cell.value))
+    rise = line_pitch(cell.value) * height * (len(lines) - 1)
+    last = at[1] + max(-low, min((room - height - rise) / 2, room - high - rise))
+    return _stack(cell.value, lines, (at[0], last + rise), height, cell.bold)
 
 
 def _hung(
     text: str, at: Point, width: float, room: float, heights: tuple[float, ...], bold: bool = False
 ) -> list[Entity]:
+    """A text's lines, the highest of them reaching up to `at`."""
     height, lines = fitted(text, width, room, heights, bold)
-    return [
-        Text((at[0], at[1] - n * LINE_PITCH * height), line, height, level="top", bold=bold)
-        for n, line in enumerate(lines)
-    ]
+    return _stack(text, lines, (at[0], at[1] - reach(text)[1] * height), height, bold)
+
+
+def _stack(text: str, lines: list[str], first: Point, height: float, bold: bool) -> list[Entity]:
+    step = line_pitch(text) * height
+    return [Text((first[0], first[1] - n * step), line, height, bold=bold) for n, line in enumerate(lines)]
 
 
 def _title(block: TitleBlock, at: Point, width: float, height: float) -> list[Entity]:
     """The title over its supplement: the title takes what the supplement leaves."""
     x, inner = at[0] + _PAD, width - 2 * _PAD
-    below = _hung(block.supplement, (x, at[1] + 5.6), inner, 3.5, (3.5, 2.5, 1.8)) if block.supplement else []
-    foot = at[1] + (6.8 if below else 2.0)
-    top = at[1] + height - 1.2 - CAPTION - 1.6
+    below = _hung(block.supplement, (x, at[1] + 6.0), inner, 5.2, (3.5, 2.5, 1.8)) if block.supplement else []
+    foot = at[1] + (6.6 if below else 1.5)
+    top = at[1] + height - _UNDER_CAPTION
     return _hung(block.title, (x, top), inner, top - foot, _TITLE_HEIGHTS, bold=True) + below
 
 

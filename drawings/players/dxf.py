@@ -72,9 +72,6 @@ def _set_up(doc: Any, sheet: Sheet) -> None:
     doc.header["$MEASUREMENT"] = 1
     doc.header["$LWDISPLAY"] = 1
     doc.header["$LTSCALE"] = 1.0
-    doc.header["$EXTMIN"], doc.header["$LIMMIN"] = (0, 0, 0), (0, 0)
-    far = (sheet.paper.width, sheet.paper.height)
-    doc.header["$EXTMAX"], doc.header["$LIMMAX"] = (*far, 0), far
     for pen in Pen:
         _add_pen(doc, pen)
     doc.layers.add(FILL_LAYER, color=_BLACK)
@@ -96,6 +93,10 @@ def _lay_out(doc: Any, sheet: Sheet) -> None:
     width, height = sheet.paper.width, sheet.paper.height
     middle = (width / 2, height / 2)
     doc.set_modelspace_vport(height * 1.05, middle)
+    # ezdxf passes a model space's extents on only when neither corner is the origin
+    doc.header["$EXTMIN"], doc.header["$EXTMAX"] = (0, 0, 0), (width, height, 0)
+    doc.modelspace().reset_extents((0, 0, 0), (width, height, 0))
+    doc.modelspace().reset_limits((0, 0), (width, height))
     layout = doc.layout("Layout1")
     layout.page_setup(size=(width, height), margins=(0, 0, 0, 0), units="mm")
     layout.add_viewport(middle, (width, height), middle, height)

@@ -45,7 +45,7 @@ def _side(units: str) -> list[Entity]:
         linear((395, 416), (395, 435), view, "right", units=units),
         diameter((300, 200), 80, 60, view, -16, units=units),
         aligned((220, 700), (180, 1330), view, -14, units=units),
-        radius((90, 1130), 200, 0, view, 8, units=units),
+        radius((90, 1130), 200, 0, view, 4, units=units),
         angular((0, 0), 58, 90, view, 28, 20),
         Leader((view.place((200, 425)), (120, 135), (124, 135)), "Dado 19 wide, 9.5 deep", "dot"),
         Leader((view.place((90, 1330)), (84, 252), (88, 252)), "Ease 2 mm all round"),
