@@ -79,12 +79,16 @@ def frame_and_title(sheet_paper: Paper, block: TitleBlock) -> tuple[Entity, ...]
 
 
 def centring_marks(sheet_paper: Paper) -> tuple[Line, ...]:
-    """Marks at the middle of each side, from the grid's outer line to 5 mm inside the frame (ISO 5457)."""
+    """Marks at the middle of each side, from the grid's outer line to 5 mm inside the frame (ISO 5457).
+
+    Where the title block runs across the middle (A4) the lower mark ends at the frame.
+    """
     x0, y0, x1, y1 = sheet_paper.frame
     cx, cy = sheet_paper.width / 2, sheet_paper.height / 2
     band = GRID_BAND
+    inside = band if title_block_area(sheet_paper)[0] > cx else 0.0
     ends = (
-        ((cx, y0 - band), (cx, y0 + band)),
+        ((cx, y0 - band), (cx, y0 + inside)),
         ((cx, y1 - band), (cx, y1 + band)),
         ((x0 - band, cy), (x0 + band, cy)),
         ((x1 - band, cy), (x1 + band, cy)),

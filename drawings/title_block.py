@@ -75,7 +75,7 @@ def title_entities(block: TitleBlock, right: float, bottom: float, paper_name: s
 
 def _cells(block: TitleBlock, paper_name: str) -> list[_Cell]:
     return [
-        _Cell(0, 2 * ROW, 54, 2 * TOP_ROW, "Legal owner", block.owner, (5.0, 3.5, 2.5, 1.8), bold=True),
+        _Cell(0, 2 * ROW, 54, 2 * TOP_ROW, "Legal owner", block.owner, bold=True),
         _Cell(0, ROW, 54, ROW, "Units and general tolerance", f"{block.units}. {block.tolerance}", (2.5, 1.8)),
         _Cell(0, 0, 28, ROW, f"{block.projection.capitalize()} angle", ""),
         _Cell(28, 0, 26, ROW, "Scale", block.scale, (5.0, 3.5, 2.5, 1.8)),
@@ -130,7 +130,7 @@ def _title(block: TitleBlock, at: Point, width: float, height: float) -> list[En
     x, inner = at[0] + _PAD, width - 2 * _PAD
     below = _hung(block.supplement, (x, at[1] + 6.0), inner, 5.2, (3.5, 2.5, 1.8)) if block.supplement else []
     foot = at[1] + (6.6 if below else 1.5)
-    top = at[1] + height - _UNDER_CAPTION
+    top = at[1] + height - _UNDER_CAPTION - 0.6
     return _hung(block.title, (x, top), inner, top - foot, _TITLE_HEIGHTS, bold=True) + below
 
 
