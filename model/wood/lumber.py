@@ -162,9 +162,7 @@ def plywood(category: str) -> Plywood:
     try:
         return by_category[category.strip().removesuffix("in").rstrip()]
     except KeyError:
-        raise OrderError(
-            f'no plywood category "{category}"; PS 1 has {", ".join(by_category)} (inches)'
-        ) from None
+        raise OrderError(f'no plywood category "{category}"; PS 1 has {", ".join(by_category)} (inches)') from None
 
 
 def board_feet(length_mm: float, width_mm: float, nominal_thickness_in: float) -> float:
@@ -241,9 +239,7 @@ def rough_size(
     """
     _require_positive("finished length", length, "mm")
     _require_positive("finished width", width, "mm")
-    return Rough(
-        length + allowances.length, width + allowances.width, nominal_thickness_for(thickness, hardwood)
-    )
+    return Rough(length + allowances.length, width + allowances.width, nominal_thickness_for(thickness, hardwood))
 
 
 def _counted(nominal_thickness_in: float) -> float:
@@ -263,8 +259,7 @@ def _dressed(kind: str, axis: str, nominal: float) -> float:
         if size.nominal == nominal:
             return size.dressed * MM_PER_INCH
     raise OrderError(
-        f"no softwood {kind} has a nominal {axis} of {nominal:g} in; "
-        f"PS 20 has {', '.join(size.text for size in sizes)}"
+        f"no softwood {kind} has a nominal {axis} of {nominal:g} in; PS 20 has {', '.join(size.text for size in sizes)}"
     )
 
 

@@ -85,10 +85,7 @@ class Species:
     @property
     def evidence(self) -> str:
         """Where the figures come from, in one line for a report."""
-        return (
-            f"Wood Handbook, FPL-GTR-282 (2021): strength {self.strength_source}; "
-            f"shrinkage {self.shrinkage_source}"
-        )
+        return f"Wood Handbook, FPL-GTR-282 (2021): strength {self.strength_source}; shrinkage {self.shrinkage_source}"
 
 
 def species_names() -> list[str]:

@@ -1,0 +1,73 @@
+"""What a cut takes away, as two plain solids that the kernel can make: a prism and a turned section."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from model.layout.outline import Edge, Outline
+from model.placement import Placement
+
+#: How far an open-ended tool runs past the wood, mm, so that no skin is left.
+RUN_OUT = 1.0
+
+
+@dataclass(frozen=True)
+class Prism:
+    """`outline` in the frame's own x-y plane, carried `height` mm along its z."""
+
+    frame: Placement
+    outline: Outline
+    height: float
+
+
+@dataclass(frozen=True)
+class Turning:
+    """`outline` in the frame's own x-y plane, turned `sweep` radians about the frame's y axis moved to x = `arm`."""
+
+    frame: Placement
+    outline: Outline
+    arm: float
+    sweep: float
+
+
+Removal = Prism | Turning
+
+
+def along(
+    edges: Sequence[Edge], section: Outline, start: float | None = None, stop: float | None = None
+) -> Iterator[Removal]:
+    """`section` carried along edges that follow one another.
+
+    section: (u, v) with u inward from the edge and v up from the back side. start, stop: where on the run of edges
+    the cut begins and ends, mm from its beginning; None runs out past the end.
+    """
+    total = sum(e.length for e in edges)
+    begin = -RUN_OUT if start is None else start
+    end = total + RUN_OUT if stop is None else stop
+    passed = 0.0
+    for n, e in enumerate(edges):
+        first, last = n == 0, n == len(edges) - 1
+        lo = begin - passed if first else max(0.0, begin - passed)
+        hi = end - passed if last else min(e.length, end - passed)
+        passed += e.length
+        if hi > lo:
+            yield _along_one(e, section, lo, hi)
+
+
+def _along_one(e: Edge, section: Outline, lo: float, hi: float) -> Removal:
+    if e.straight:
+        d = e.direction(0.0)
+        origin = (e.start[0] + lo * d[0], e.start[1] + lo * d[1], 0.0)
+        return Prism(_section_frame(origin, d), section, hi - lo)
+    start = max(lo, 0.0)
+    p, d = e.point(start / e.length), e.direction(start / e.length)
+    # the centre lies on the inward side (u > 0) of an edge that turns left
+    arm = math.copysign(e.radius, e.bulge)
+    return Turning(_section_frame((*p, 0.0), d), section, arm, (min(hi, e.length) - start) / e.radius)
+
+
+def _section_frame(origin: tuple[float, float, float], d: tuple[float, float]) -> Placement:
+    """Own x inward from the edge, own y up, own z along the edge."""
+    return Placement(origin, (-d[1], d[0], 0.0), (0.0, 0.0, 1.0), (d[0], d[1], 0.0))

@@ -1,0 +1,64 @@
+"""What holds a piece together besides wood and glue, each item with its place. Millimetres."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.errors import DesignError
+from model.placement import Vector
+
+
+@dataclass(frozen=True)
+class NailSize:
+    length: float
+    diameter: float
+
+
+#: Finishing nails by pennyweight. Source: FF-N-105 / ASTM F1667, from memory.
+FINISH_NAILS: dict[str, NailSize] = {
+    "2d": NailSize(25.4, 1.47),
+    "3d": NailSize(31.8, 1.70),
+    "4d": NailSize(38.1, 1.83),
+    "6d": NailSize(50.8, 2.34),
+    "8d": NailSize(63.5, 2.51),
+    "10d": NailSize(76.2, 2.87),
+}
+
+#: Shank diameter of wood screws by gauge number. Source: Wood Handbook, FPL-GTR-282 (2021), Table 8-9.
+SCREW_SHANKS: dict[str, float] = {"6": 3.51, "7": 3.84, "8": 4.17, "9": 4.50, "10": 4.83, "12": 5.49}
+
+
+@dataclass(frozen=True)
+class Hardware:
+    """One item: what it is, its size in words, where it sits and which way it goes in.
+
+    at: its head, mouth or middle, in the piece; direction: unit vector the way it is driven, or along its length;
+    parts: the parts it holds; length and diameter in mm.
+    """
+
+    kind: str
+    size: str
+    at: Vector
+    direction: Vector
+    parts: tuple[str, ...]
+    length: float
+    diameter: float
+
+    @property
+    def label(self) -> str:
+        return f"{self.kind}, {self.size}"
+
+
+def finish_nail(penny: str, at: Vector, direction: Vector, parts: tuple[str, ...]) -> Hardware:
+    """A finish nail, its head at `at`; raises DesignError for a size that isn't made."""
+    if penny not in FINISH_NAILS:
+        raise DesignError(f'no finish nail has size "{penny}"; there are {", ".join(FINISH_NAILS)}')
+    size = FINISH_NAILS[penny]
+    return Hardware("finish nail", f"{penny} x {size.length:g} mm", at, direction, parts, size.length, size.diameter)
+
+
+def wood_screw(gauge: str, length: float, at: Vector, direction: Vector, parts: tuple[str, ...]) -> Hardware:
+    """A wood screw, its head at `at`; raises DesignError for a gauge that isn't made."""
+    if gauge not in SCREW_SHANKS:
+        raise DesignError(f'no wood screw has gauge "{gauge}"; there are {", ".join(SCREW_SHANKS)}')
+    return Hardware("wood screw", f"No. {gauge} x {length:g} mm", at, direction, parts, length, SCREW_SHANKS[gauge])

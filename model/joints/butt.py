@@ -1,0 +1,217 @@
+"""Parts that meet surface to surface: resting, biscuited, nailed, screwed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.cuts.faces import BISCUITS, BiscuitSlot, Bore, Counterbore
+from model.errors import DesignError
+from model.hardware import SCREW_SHANKS, Hardware, finish_nail, wood_screw
+from model.joints.joint import Contact, Joint, Stood, clean, spread
+from model.joints.meeting import Meeting, meeting
+from model.joints.touch import touch
+from model.placement import Vector, added, dot, scaled
+from model.tolerance import CONTACT
+
+#: Biscuits: no closer than this to an end, no further apart (common practice: 50-75 mm, 150-200 mm).
+BISCUIT_MARGIN, BISCUIT_SPACING = 60.0, 200.0
+BISCUITING = "common practice: biscuits 50 to 75 mm from the ends, 150 to 200 mm apart"
+NAILING = "common practice: two nails across the width of a board"
+PLUGGING = "common practice: 3/8 in (10 mm) plug for No. 8 to 10 screws, at least 6 mm deep"
+
+
+def rests(part: Stood, on: Stood, *, gap: float = 0.0) -> Joint:
+    """`part` lies on or against `on`, held by nothing here. gap: how far off it may stand, mm."""
+    contact = touch(part, on, gap)
+    return Joint("rest", part.name, on.name, scaled(contact.toward, -1.0), (contact,))
+
+
+def rests_at(part: Stood, on: Stood, points: Sequence[Vector], toward: Vector, *, gap: float = 0.0) -> Joint:
+    """`part` meets `on` at given points, its wood lying `toward` from there: for surfaces no rule finds."""
+    return Joint("rest", part.name, on.name, scaled(toward, -1.0), (Contact(tuple(points), toward, gap),))
+
+
+def glued(part: Stood, to: Stood, *, area: float) -> Joint:
+    """`part` glued against `to` over `area` mm2."""
+    contact = touch(part, to)
+    return Joint("glued", part.name, to.name, scaled(contact.toward, -1.0), (contact,), glue_area=area)
+
+
+def biscuited(part: Stood, to: Stood, *, size: str | None = None) -> Joint:
+    """The end of `part` butted square against `to`, with biscuits; the largest size that goes in if none is said.
+
+    Raises DesignError if the end does not lie against the other part or is too short for any biscuit.
+    """
+    m = meeting(part, to)
+    if abs(m.depth) > CONTACT:
+        way = "stops short of" if m.depth < 0 else "runs into"
+        raise DesignError(f"{part.name} {way} {to.name} by {abs(m.depth):.2f} mm; a butt joint needs them to touch")
+    lo, hi = m.reach(-CONTACT)
+    chosen = size or _biscuit_for(m, hi - lo)
+    slots = [(lo + s) for s in spread(hi - lo, BISCUIT_MARGIN, BISCUIT_SPACING)]
+    ends, faces, biscuits = [], [], []
+    for s in slots:
+        mouth = m.point(s)
+        ends.append(_slot(part, mouth, m.normal, m.along, chosen))
+        faces.append(_slot(to, mouth, scaled(m.normal, -1.0), m.along, chosen))
+        length, width, _ = BISCUITS[chosen]
+        names = (part.name, to.name)
+        biscuits.append(Hardware("biscuit", f"No. {chosen}", mouth, m.normal, names, width, length))
+    quarter = [lo + t * (hi - lo) for t in (0.05, 0.5, 0.95)]
+    clear = [s for s in quarter if all(abs(s - slot) > BISCUITS[chosen][0] for slot in slots)] or [
+        lo + 0.02 * (hi - lo)
+    ]
+    return Joint(
+        "biscuit",
+        part.name,
+        to.name,
+        scaled(m.normal, -1.0),
+        (Contact(tuple(m.point(s) for s in clear), m.normal),),
+        tuple(ends),
+        tuple(faces),
+        glue_area=part.wood.thickness * (hi - lo),
+        hardware=tuple(biscuits),
+        source=BISCUITING,
+    )
+
+
+def nailed(
+    part: Stood,
+    to: Stood,
+    *,
+    penny: str = "6d",
+    count: int = 2,
+    gap: float = 0.0,
+    contact: Contact | None = None,
+) -> Joint:
+    """`part` nailed through its thickness to `to`, `count` finish nails spread across its width where they meet.
+
+    gap: how far off the surface it may stand before it is drawn up, mm. contact: where they meet, if it can't be
+    found; then a nail goes in at each of its points. Raises DesignError if the part does not lie flat on the other.
+    """
+    found = contact or touch(part, to, gap)
+    if abs(abs(dot(found.toward, part.at.z)) - 1.0) > 1e-3:
+        raise DesignError(f"{part.name} does not lie flat on {to.name}; a nail goes through its thickness")
+    inward, out = scaled(found.toward, -1.0), scaled(found.toward, part.wood.thickness)
+    feet = found.points if contact else _across(part, found, count)
+    nails = tuple(finish_nail(penny, added(p, out), inward, (part.name, to.name)) for p in feet)
+    return Joint("nailed", part.name, to.name, inward, (found,), hardware=nails, source=NAILING)
+
+
+def screwed(
+    part: Stood,
+    to: Stood,
+    at: Sequence[tuple[float, float]],
+    *,
+    gauge: str = "8",
+    length: float = 38.0,
+    plug: float = 10.0,
+    plug_depth: float = 6.0,
+    gap: float = 0.0,
+) -> Joint:
+    """`part` screwed to `to` through counterbores in its outer side, plugged: at points (x, y) of the flat blank.
+
+    The part may be bent: holes then stand square to its curve. length: of the screws, mm; plug: diameter and depth,
+    mm. gap: how far off the surfaces may stand at the screws. Raises DesignError if a screw misses the other part.
+    """
+    outer = _outer_side(part)
+    z = part.wood.thickness if outer == "face" else 0.0
+    into = (0.0, 0.0, -1.0) if outer == "face" else (0.0, 0.0, 1.0)
+    bores, pilots, items, seats = [], [], [], []
+    for x, y in at:
+        shank = _shank(gauge)
+        bores.append(Counterbore((x, y, z), into, plug, plug_depth, shank + 0.3))
+        head, inner, direction = _driven(part, x, y, plug_depth)
+        mouth = to.at.own_point(inner)
+        own = to.at.own_direction(direction)
+        pilot = tuple(clean(c) for c in mouth)
+        pilots.append(
+            Bore(
+                (pilot[0], pilot[1], pilot[2]), _snapped(own), _pilot(shank), length - part.wood.thickness + plug_depth
+            )
+        )
+        items.append(wood_screw(gauge, length, head, direction, (part.name, to.name)))
+        items.append(Hardware("plug", f"{plug:g} mm", head, direction, (part.name,), plug_depth, plug))
+        seats.append(_beside(inner, part, plug))
+    closes = items[0].direction
+    return Joint(
+        "screwed",
+        part.name,
+        to.name,
+        closes,
+        (Contact(tuple(seats), scaled(closes, -1.0), gap),),
+        tuple(bores),
+        tuple(pilots),
+        hardware=tuple(items),
+        source=PLUGGING,
+    )
+
+
+def _biscuit_for(m: Meeting, span: float) -> str:
+    for size in ("20", "10", "0"):
+        slot = BiscuitSlot((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), size)
+        if slot.length + 8.0 <= span and slot.depth <= m.second.wood.thickness - 5.0:
+            return size
+    raise DesignError(
+        f"{m.first.name} meets {m.second.name} over {span:.0f} mm only, too little for a biscuit; "
+        "make it wider or use nails"
+    )
+
+
+def _slot(part: Stood, mouth: Vector, into: Vector, along: Vector, size: str) -> BiscuitSlot:
+    at = part.at.own_point(mouth)
+    return BiscuitSlot(
+        (clean(at[0]), clean(at[1]), clean(at[2])),
+        _snapped(part.at.own_direction(into)),
+        _snapped(part.at.own_direction(along)),
+        size,
+    )
+
+
+def _snapped(v: Vector) -> Vector:
+    """Directions lose their last digits' noise, but stay unit vectors to 1e-12."""
+    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
+
+
+def _across(part: Stood, contact: Contact, count: int) -> list[Vector]:
+    """Nail points spread over the part's width, level with where it touches."""
+    middle = contact.points[len(contact.points) // 2]
+    if count == 1:
+        return [middle]
+    width = part.wood.stock.width
+    x, _, z = part.at.own_point(middle)
+    inset = min(25.0, width / 4.0)
+    return [part.at.point((x, inset + (width - 2.0 * inset) * n / (count - 1), z)) for n in range(count)]
+
+
+def _outer_side(part: Stood) -> str:
+    bend = part.wood.bend
+    return "face" if bend is None or bend.hollow == "back" else "back"
+
+
+def _driven(part: Stood, x: float, y: float, sunk: float) -> tuple[Vector, Vector, Vector]:
+    """Head of the screw, where it leaves the part, and the way it goes, in the piece."""
+    wood, outer = part.wood, _outer_side(part)
+    levels = (wood.thickness - sunk, 0.0) if outer == "face" else (sunk, wood.thickness)
+    head = part.at.point(wood.station((x, y, levels[0])))
+    inner = part.at.point(wood.station((x, y, levels[1])))
+    size = sum((b - a) ** 2 for a, b in zip(head, inner, strict=True)) ** 0.5
+    return head, inner, scaled((inner[0] - head[0], inner[1] - head[1], inner[2] - head[2]), 1.0 / size)
+
+
+def _beside(inner: Vector, part: Stood, plug: float) -> Vector:
+    """A point where the surfaces meet, clear of the hole: along the part's width."""
+    y = part.at.y
+    return (inner[0] + plug * y[0], inner[1] + plug * y[1], inner[2] + plug * y[2])
+
+
+def _shank(gauge: str) -> float:
+    if gauge not in SCREW_SHANKS:
+        raise DesignError(f'no wood screw has gauge "{gauge}"; there are {", ".join(SCREW_SHANKS)}')
+    return SCREW_SHANKS[gauge]
+
+
+def _pilot(shank: float) -> float:
+    """Pilot for softwood: 70 % of the root diameter, itself about two thirds of the shank (Wood Handbook, chapter 8,
+    from memory)."""
+    return round(0.7 * shank * 2.0 / 3.0 + 0.5, 1)

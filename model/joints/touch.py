@@ -1,0 +1,121 @@
+"""Where two placed parts touch, found from their outlines: face on face, rim on face, face on rim."""
+
+from __future__ import annotations
+
+from model.errors import DesignError
+from model.joints.joint import Contact, Stood
+from model.layout.outline import Point
+from model.placement import Placement, Vector, added, dot, scaled
+from model.tolerance import CONTACT
+
+#: How far inside a corner a contact is looked at, mm, so that it lies on wood and not on the arris.
+INSIDE = 0.2
+
+
+def touch(first: Stood, second: Stood, gap: float = 0.0) -> Contact:
+    """The contact between two parts; raises DesignError if their surfaces are further apart than `gap`."""
+    lean = abs(dot(first.at.z, second.at.z))
+    if lean > 1.0 - 1e-9:
+        return _face_on_face(first, second, gap)
+    if lean < 1e-5:
+        return _rim_on_face(first, second, gap)
+    raise DesignError(f"{first.name} and {second.name} stand at an angle that no plain contact is found for")
+
+
+def _face_on_face(first: Stood, second: Stood, gap: float) -> Contact:
+    up = second.at.z
+    tops = {s: dot(up, second.at.point((0, 0, z))) for s, z in (("face", second.wood.thickness), ("back", 0.0))}
+    levels = sorted(dot(up, first.at.point((0, 0, z))) for z in (0.0, first.wood.thickness))
+    above = sum(levels) / 2.0 > sum(tops.values()) / 2.0
+    off = levels[0] - max(tops.values()) if above else min(tops.values()) - levels[1]
+    _within(first, second, off, gap)
+    plane = max(tops.values()) if above else min(tops.values())
+    toward = up if above else scaled(up, -1.0)
+    points = _shared_points(first, second, plane)
+    return Contact(tuple(points), toward, gap)
+
+
+def _shared_points(first: Stood, second: Stood, plane: float) -> list[Vector]:
+    """Points of the second part's plane that lie inside both outlines, a few, well spread."""
+    x0, y0, x1, y1 = first.wood.outline.bounds
+    found: list[Vector] = []
+    for i in range(1, 24):
+        for j in range(1, 24):
+            p = first.at.point((x0 + (x1 - x0) * i / 24.0, y0 + (y1 - y0) * j / 24.0, 0.0))
+            p = added(p, scaled(second.at.z, plane - dot(second.at.z, p)))
+            if _inside(first, p) and _inside(second, p):
+                found.append(p)
+    if not found:
+        raise DesignError(f"{first.name} and {second.name} lie in the same plane but beside each other")
+    step = max(1, len(found) // 5)
+    return found[step // 2 :: step][:5]
+
+
+def _inside(part: Stood, p: Vector) -> bool:
+    x, y, _ = part.at.own_point(p)
+    return part.wood.outline.contains((x, y))
+
+
+def _rim_on_face(first: Stood, second: Stood, gap: float) -> Contact:
+    """One part's rim lies against the other's flat side; which one is found by trying both."""
+    tries = []
+    for rim, flat, sign in ((first, second, 1.0), (second, first, -1.0)):
+        off, points, toward = _rim_against(rim, flat)
+        tries.append((off, Contact(tuple(points), scaled(toward, sign), gap)))
+    off, contact = min(tries, key=lambda t: abs(t[0]))
+    _within(first, second, off, gap)
+    return contact
+
+
+def _rim_against(rim: Stood, flat: Stood) -> tuple[float, list[Vector], Vector]:
+    """How far the rim stands off the flat part's nearer side, where, and the way out of that side."""
+    seen = rim.at.seen_from(flat.at)
+    ux, uy, ux1, uy1 = rim.wood.outline.bounds
+    middle = seen.point(((ux + ux1) / 2.0, (uy + uy1) / 2.0, rim.wood.thickness / 2.0))
+    face = middle[2] > flat.wood.thickness / 2.0
+    level = flat.wood.thickness if face else 0.0
+    toward = flat.at.z if face else scaled(flat.at.z, -1.0)
+    own = rim.at.own_direction(scaled(toward, -1.0))
+    down: Point = (own[0], own[1])
+    strips = _strips(seen, flat)
+    spots = rim.wood.outline.candidates(down, strips)
+    if not spots:
+        raise DesignError(f"{rim.name} does not lie over {flat.name} at all; check where they stand")
+    reach = max(down[0] * x + down[1] * y for x, y in spots)
+    nearest = [s for s in spots if reach - down[0] * s[0] - down[1] * s[1] < CONTACT]
+    off = abs(seen.point((*nearest[0], rim.wood.thickness / 2.0))[2] - level)
+    if (seen.point((*nearest[0], 0.0))[2] - level) * (1.0 if face else -1.0) < 0:
+        off = -off
+    return off, [rim.at.point((*_drawn_in(rim, s, strips), rim.wood.thickness / 2.0)) for s in nearest], toward
+
+
+def _strips(seen: Placement, flat: Stood) -> list[tuple[Point, float]]:
+    """The flat part's own bounds, as half-planes in the rim part's plane (those that are square to it)."""
+    x0, y0, x1, y1 = flat.wood.outline.bounds
+    found: list[tuple[Point, float]] = []
+    for axis, lo, hi in (((1.0, 0.0, 0.0), x0, x1), ((0.0, 1.0, 0.0), y0, y1)):
+        normal = seen.own_direction(axis)
+        if abs(normal[2]) > 1e-6:
+            continue
+        start = dot(axis, seen.origin)
+        n: Point = (normal[0], normal[1])
+        found += [(n, hi - start), ((-n[0], -n[1]), start - lo)]
+    return found
+
+
+def _drawn_in(rim: Stood, spot: Point, strips: list[tuple[Point, float]]) -> Point:
+    """A spot on the edge of the flat part, moved a little inside it."""
+    x, y = spot
+    for n, offset in strips:
+        short = offset - n[0] * x - n[1] * y
+        if short < INSIDE:
+            x, y = x - (INSIDE - short) * n[0], y - (INSIDE - short) * n[1]
+    return (x, y)
+
+
+def _within(first: Stood, second: Stood, off: float, gap: float) -> None:
+    if off > gap + CONTACT:
+        raise DesignError(
+            f"{first.name} stands {off:.2f} mm off {second.name}; they must touch"
+            + (f" within {gap:.2f} mm" if gap else "")
+        )

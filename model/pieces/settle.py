@@ -1,0 +1,328 @@
+"""A high-backed settle whose back is a segment of a long arc; the seat lifts on a box."""
+
+from __future__ import annotations
+
+import math
+
+from model.cuts.edges import Bead, Bevel, Ease
+from model.cuts.through import Opening, Profile
+from model.errors import DesignError
+from model.hardware import Hardware, finish_nail
+from model.joints.butt import biscuited, nailed, rests, rests_at, screwed
+from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
+from model.joints.housed import dado
+from model.joints.joint import Contact, Joint
+from model.layout.arcs import half_angle_from_chord
+from model.layout.boards import (
+    Standing,
+    chord_boards,
+    fill_with_random,
+    gap_behind,
+    tangent_boards,
+)
+from model.layout.outline import Outline, Point, ring_sector, rounded
+from model.parameters import BoardWidths, Length, Parameters, WidthRange, angle, board_widths, size
+from model.piece import Piece, Placed
+from model.placement import Placement, place, scaled
+from model.stock import board, panel
+
+
+class Settle(Parameters):
+    """A high-backed bench, its back and seat curved to a long arc, with a box under the seat."""
+
+    chord: Length = size("1480 mm", "900 mm", "2400 mm", "between the sides, along the back line's chord")
+    back_radius: Length = size("2750 mm", "1400 mm", "9000 mm", "of the back line, where the boards stand")
+    height: Length = size("1330 mm", "900 mm", "1700 mm", "floor to the top of the sides")
+    seat_height: Length = size("435 mm", "380 mm", "500 mm", "floor to the top of the seat")
+    seat_depth: Length = size("395 mm", "330 mm", "480 mm", "back line to front edge, on the centre line")
+    arm_height: Length = size("640 mm", "560 mm", "740 mm", "floor to the flat of the arms")
+    arm_length: Length = size("170 mm", "110 mm", "220 mm", "of the flat on the arms, corner included")
+    top_depth: Length = size("175 mm", "120 mm", "230 mm", "of the sides at the top")
+    top_curve: Length = size("90 mm", "20 mm", "110 mm", "radius of the curve at the top of the sides")
+    corner: Length = size("45 mm", "10 mm", "60 mm", "radius of the arms' front corner")
+    housing: Length = size("9.5 mm", "4 mm", "30 mm", "depth of the dadoes in the sides")
+    rail_width: Length = size("66 mm", "50 mm", "110 mm", "of the rails behind the boards, front to back")
+    rail_drop: Length = size("70 mm", "40 mm", "150 mm", "from the top of the sides to the top rail")
+    floor_height: Length = size("75 mm", "40 mm", "110 mm", "floor of the room to the underside of the box's floor")
+    band_width: Length = size("140 mm", "115 mm", "180 mm", "of the board bent round the foot of the back")
+    band_height: Length = size("20 mm", "0.5 mm", "30 mm", "of that board's lower edge off the floor")
+    band_thickness: Length = size("12 mm", "6 mm", "19 mm", "of that board")
+    band_bevel: float = angle(5, 1, 15, "that its upper edge is planed out of square")
+    board_widths: BoardWidths = board_widths(
+        WidthRange(90, 140, 7), "60 mm", "190 mm", "widths of the back boards, as faces"
+    )
+    front_width: Length = size("125 mm", "80 mm", "160 mm", "greatest width of the boards closing the front")
+    nosing: Length = size("14 mm", "5 mm", "20 mm", "of the seat over the front boards")
+    front_margin: Length = size("75 mm", "60 mm", "95 mm", "of seat in front of the hatch")
+    back_margin: Length = size("85 mm", "70 mm", "110 mm", "least of seat behind the hatch")
+    side_margin: Length = size("130 mm", "100 mm", "200 mm", "least of seat beside the hatch")
+    clearance: Length = size("2 mm", "1 mm", "4 mm", "round the hatch, and at its hinge")
+    bead: Length = size("3 mm", "2 mm", "4 mm", "radius of the beads on the back boards")
+
+    @property
+    def half_angle(self) -> float:
+        """From the middle to the inside of a side, at the arc's centre, degrees."""
+        return half_angle_from_chord(self.back_radius, self.chord)
+
+    @property
+    def front_radius(self) -> float:
+        return self.back_radius - self.seat_depth
+
+    @property
+    def centre(self) -> Point:
+        """Of the arc, in plan; the seat's front edge crosses y = 0 on the centre line."""
+        return (0.0, -self.front_radius)
+
+    @property
+    def cleat_radius(self) -> float:
+        """Of the cleats' front edges, where the front boards stand."""
+        return self.front_radius + self.nosing + self.thickness
+
+    @property
+    def seat_bottom(self) -> float:
+        return self.seat_height - self.thickness
+
+    @property
+    def band_top(self) -> float:
+        return self.band_height + self.band_width
+
+    @property
+    def tongue_length(self) -> float:
+        """The groove is 5/12 of the stock deep, 5/16 in in 3/4 in stock (common practice)."""
+        return self.thickness * 5.0 / 12.0 - BOTTOM_ROOM
+
+    @property
+    def outer_angle(self) -> float:
+        """From the middle to the outside of a side, at the back line, degrees."""
+        return self.half_angle + math.degrees(math.asin(self.thickness / self.back_radius))
+
+    @property
+    def hatch_half_width(self) -> float:
+        radius = self.front_radius + self.front_margin
+        return radius * math.sin(math.radians(self.half_angle)) - self.side_margin
+
+    @property
+    def hinge_line(self) -> float:
+        """y of the hatch opening's straight back edge; its margin is least at the ends."""
+        return self.centre[1] + math.sqrt(self.back_radius**2 - self.hatch_half_width**2) - self.back_margin
+
+    def check(self) -> None:
+        if self.housing >= self.thickness:
+            raise DesignError(
+                f"[size] housing: a dado {self.show(self.housing)} deep would come through sides "
+                f"{self.show(self.thickness)} thick; half of that is common practice"
+            )
+        depth = self.hinge_line - self.clearance - math.sqrt(
+            (self.front_radius + self.front_margin) ** 2 - self.hatch_half_width**2
+        ) - self.centre[1]  # fmt: skip
+        if self.hatch_half_width < 150.0 or depth < 100.0:
+            raise DesignError(
+                f"[size] the margins leave a hatch {self.show(2 * max(self.hatch_half_width, 0))} by "
+                f"{self.show(max(depth, 0))}, too small to reach through; make side_margin, front_margin or "
+                "back_margin smaller, or the seat deeper"
+            )
+        if self.rail_width + 20.0 > self.top_depth:
+            raise DesignError(
+                f"[size] rail_width: a rail {self.show(self.rail_width)} wide leaves too little of sides "
+                f"{self.show(self.top_depth)} deep at the top; keep 20 mm of wood in front of it"
+            )
+
+
+def make(p: Settle) -> Piece:
+    piece = Piece("settle", p)
+    piece.arc("back line", p.back_radius, p.centre)
+    piece.arc("seat front", p.front_radius, p.centre)
+    t = p.thickness
+
+    left, right = piece.pair("side", panel(p.height, p.seat_depth + 12.0), at_left(p), Profile(side_profile(p)))
+    for side, edge in ((left, "front"), (right, "front")):
+        side.cut(Ease(edge=edge, radius=3.0))
+
+    seat = piece.lay("seat", curved(p, p.front_radius, p.back_radius, p.housing), p.seat_bottom)
+    seat.cut(Opening(hatch_outline(p, 0.0, 0.0).moved(*own(seat))))
+    top_rail = piece.lay(
+        "top rail", curved(p, p.back_radius - p.rail_width, p.back_radius, p.housing), p.height - p.rail_drop - t
+    )
+    seat_rail = piece.lay("seat rail", curved(p, p.back_radius - p.rail_width, p.back_radius), p.seat_bottom - t)
+    floor = piece.lay("floor", curved(p, p.cleat_radius, p.back_radius), p.floor_height)
+    reach = p.front_radius + p.front_margin + 25.0
+    seat_cleat = piece.lay("seat cleat", curved(p, p.cleat_radius, reach), p.seat_bottom - t)
+    floor_cleat = piece.lay("floor cleat", curved(p, p.cleat_radius, p.cleat_radius + 45.0), p.floor_height + t)
+    for end in (left, right):
+        piece.join(dado(seat, into=end, nails="6d"), dado(top_rail, into=end, nails="6d"))
+        piece.join(biscuited(seat_rail, to=end), biscuited(floor, to=end))
+        piece.join(biscuited(seat_cleat, to=end), biscuited(floor_cleat, to=end))
+    piece.join(rests(seat_rail, on=seat), rests(seat_cleat, on=seat), rests(floor_cleat, on=floor))
+
+    hatch = piece.lay("hatch", hatch_outline(p, p.clearance, p.clearance), p.seat_bottom)
+    hang(piece, p, hatch, seat)
+    piece.join(rests(hatch, on=seat_cleat))
+
+    fronts = [front_board(piece, p, s) for s in front_layout(p)]
+    for front in fronts:
+        for behind in (seat_cleat, floor, floor_cleat):
+            piece.join(nailed(front, to=behind, penny="4d"))
+
+    band = bend_band(piece, p, left, right, floor)
+    backs = back_boards(piece, p)
+    for n, back in enumerate(backs):
+        off = gap_behind(p.back_radius, back.wood.stock.width) if n in (0, len(backs) - 1) else 0.0
+        for rail in (top_rail, seat, seat_rail):
+            piece.join(nailed(back, to=rail, gap=off))
+        piece.join(foot_on_band(back, band))
+    piece.join(nail_end_board(p, backs[0], left), nail_end_board(p, backs[-1], right))
+
+    piece.step("Glue and biscuit the floor, the seat rail and both cleats between them", floor, floor_cleat)
+    piece.step(
+        "Stand the left side; glue seat rail, seat cleat and floor to it with biscuits", left, seat_rail, seat_cleat
+    )
+    piece.step("Glue the seat and the top rail into the left side's dadoes", seat, top_rail)
+    piece.step("Bring on the right side: all six ends go home at once; clamp, check for square, nail the dadoes", right)
+    piece.step("Bend the band round the foot of the back; screw and plug its ends, nail it to the floor", band)
+    piece.step("Nail on the back boards from left to right, tongues into grooves, without glue", *backs)
+    piece.step("Close the front with boards nailed to cleats and floor", *fronts)
+    piece.step("Hang the hatch on its hinge", hatch)
+    return piece
+
+
+def at_left(p: Settle) -> Placement:
+    """The left side on its radial line: inside face on the line, back corner on the back line."""
+    back = p.centre[1] + math.sqrt(p.back_radius**2 - p.thickness**2)
+    return place((-p.thickness, back, 0.0), grain="up", face="right").swung(p.half_angle, about=p.centre)
+
+
+def side_profile(p: Settle) -> Outline:
+    """In the side's own plane, x up from the floor and y forward from the back edge."""
+    depth = p.seat_depth + 12.0
+    corners = [
+        (0.0, 0.0),
+        (p.height, 0.0),
+        (p.height, p.top_depth),
+        (p.arm_height, depth - p.arm_length),
+        (p.arm_height, depth),
+        (0.0, depth),
+    ]
+    names = ("near", "top", "front", "front", "front", "bottom")
+    return rounded(corners, (0.0, 0.0, p.top_curve, 40.0, p.corner, 0.0), names)
+
+
+def curved(p: Settle, inner: float, outer: float, housed: float = 0.0) -> Outline:
+    """A member concentric with the back, its ends on the sides' radial lines or `housed` mm beyond."""
+    return ring_sector(inner, outer, p.half_angle, housed, p.centre)
+
+
+def own(laid: Placed) -> Point:
+    """From the piece's plan to the part's own."""
+    return (-laid.at.origin[0], -laid.at.origin[1])
+
+
+def hatch_outline(p: Settle, round_it: float, at_hinge: float) -> Outline:
+    """The hatch in plan, drawn in by its clearances: straight at the hinge, concentric with the seat's front."""
+    half, radius = p.hatch_half_width - round_it, p.front_radius + p.front_margin + round_it
+    front = p.centre[1] + math.sqrt(radius**2 - half**2)
+    back = p.hinge_line - at_hinge
+    bulge = -math.tan(math.asin(half / radius) / 2.0)
+    return Outline(((-half, front), (half, front), (half, back), (-half, back)), (bulge, 0.0, 0.0, 0.0))
+
+
+def hang(piece: Piece, p: Settle, hatch: Placed, seat: Placed) -> None:
+    """A continuous hinge in the gap, its knuckle above the seat."""
+    knuckle = 5.0
+    pin = (0.0, p.hinge_line - p.clearance / 2.0, p.seat_height + knuckle / 2.0)
+    length = 2.0 * (p.hatch_half_width - 15.0)
+    piece.fit(
+        Hardware(
+            "continuous hinge", f"{length:.0f} mm long", pin, (1.0, 0.0, 0.0), (hatch.name, seat.name), length, knuckle
+        )
+    )
+    piece.keep_apart(hatch, seat, p.clearance)
+    piece.swing(hatch, pin, (1.0, 0.0, 0.0), 95.0)
+
+
+def front_layout(p: Settle) -> list[Standing]:
+    """As many equal boards as keep within the greatest width."""
+    total = 2.0 * p.half_angle
+    count = math.ceil(math.radians(total) * p.cleat_radius / p.front_width)
+    return chord_boards(p.cleat_radius, count, p.thickness, total)
+
+
+def front_board(piece: Piece, p: Settle, stand: Standing) -> Placed:
+    foot = 15.0
+    back = p.centre[1] + stand.distance + p.thickness
+    at = place((stand.width / 2.0, back, foot), grain="up", face="front").swung(-stand.angle, about=p.centre)
+    return piece.add(f"front board {stand.index + 1}", board(p.seat_bottom - foot, stand.width), at)
+
+
+def back_boards(piece: Piece, p: Settle) -> list[Placed]:
+    """Flat boards round the arc, grooved and tongued by turns; the tongued ones beaded on both faces."""
+    layout = back_layout(p)
+    last = len(layout) - 1
+    boards: list[Placed] = []
+    for n, stand in enumerate(layout):
+        tongued = n % 2 == 1
+        to_right, to_left = p.tongue_length * (tongued and n < last), p.tongue_length * tongued
+        width = stand.width + to_left + to_right
+        start = (stand.width / 2.0 + to_right, p.centre[1] + p.back_radius + p.thickness, p.band_top)
+        at = place(start, grain="up", face="front").swung(-stand.angle, about=p.centre)
+        boards.append(piece.add(f"back board {n + 1}", board(p.height - p.band_top, width), at))
+    pairs = [(boards[n], boards[n + d]) for n in range(1, last + 1, 2) for d in (-1, 1) if n + d <= last]
+    groove = p.thickness / 3.0
+    tongue = min((fullest_tongue(a, b, groove) for a, b in pairs), default=None)
+    for tongued, grooved in pairs:
+        piece.join(tongue_and_groove(tongued, into=grooved, width=groove, tongue=tongue))
+    for n in range(1, last + 1, 2):
+        for edge in ("near", "far") if n < last else ("far",):
+            for side in ("face", "back"):
+                boards[n].cut(Bead(edge=edge, radius=p.bead, quirk=1.5, side=side, inset=p.tongue_length))
+    return boards
+
+
+def back_layout(p: Settle) -> list[Standing]:
+    total = 2.0 * p.outer_angle
+    if isinstance(p.board_widths, WidthRange):
+        spec = p.board_widths
+        unit = "in" if p.units in ("in", "ft-in", "in.dec") else "mm"
+        widths = fill_with_random(p.back_radius, spec.low, spec.high, spec.seed, total, unit)
+    else:
+        widths = list(p.board_widths.widths)
+    return tangent_boards(p.back_radius, widths, total, least=p.thickness + 25.0)
+
+
+def bend_band(piece: Piece, p: Settle, left: Placed, right: Placed, floor: Placed) -> Placed:
+    """A board bent round the foot of the back, its upper edge undercut so that the boards close on its face."""
+    length = math.radians(2.0 * p.outer_angle) * (p.back_radius + p.band_thickness / 2.0)
+    start = (length / 2.0, p.centre[1] + p.back_radius, p.band_height)
+    at = place(start, grain="left", face="back")
+    band = piece.add("band", board(length, p.band_width, p.band_thickness), at).bent(p.back_radius)
+    band.cut(Bevel(edge="far", angle=p.band_bevel, keep="face"))
+    ends = p.thickness / 2.0
+    rows = (0.25 * p.band_width, 0.7 * p.band_width)
+    plug_depth = min(6.0, p.band_thickness / 2.0)
+    for side, x in ((right, ends), (left, length - ends)):
+        points = [(x, y) for y in rows]
+        piece.join(screwed(band, to=side, at=points, length=38.0, plug_depth=plug_depth, gap=0.1))
+    level = p.floor_height + p.thickness / 2.0
+    for degrees in (-0.6 * p.half_angle, 0.0, 0.6 * p.half_angle):
+        out = (math.sin(math.radians(degrees)), math.cos(math.radians(degrees)), 0.0)
+        on_floor = (p.back_radius * out[0], p.centre[1] + p.back_radius * out[1], level)
+        piece.join(rests_at(band, on=floor, points=[on_floor], toward=out))
+        head = tuple(on_floor[i] + p.band_thickness * out[i] for i in range(3))
+        piece.fit(finish_nail("4d", (head[0], head[1], head[2]), scaled(out, -1.0), ("band", "floor")))
+    return band
+
+
+def foot_on_band(back: Placed, band: Placed) -> Joint:
+    """The board's foot closes on the band's outer arris."""
+    thickness = back.wood.thickness
+    out = min(band.wood.thickness, thickness) - 0.02
+    middle = back.at.point((0.0, back.wood.stock.width / 2.0, thickness - out))
+    return rests_at(back, on=band, points=[middle], toward=(0.0, 0.0, 1.0), gap=0.1)
+
+
+def nail_end_board(p: Settle, back: Placed, side: Placed) -> Joint:
+    """The outer edge of an end board is drawn up to the side's back edge."""
+    stock, t = back.wood.stock, back.wood.thickness
+    y = stock.width - t / 2.0 if side.mirror_of is None else t / 2.0
+    points = tuple(back.at.point((s * stock.length, y, t)) for s in (0.1, 0.5, 0.9))
+    off = gap_behind(p.back_radius, stock.width) + 0.1
+    return nailed(back, to=side, contact=Contact(points, scaled(back.at.z, -1.0), off))
