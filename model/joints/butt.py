@@ -9,7 +9,7 @@ from model.errors import DesignError
 from model.hardware import SCREW_SHANKS, Hardware, finish_nail, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meeting import Meeting, meeting
-from model.joints.touch import touch
+from model.joints.touch import flat_against, touch
 from model.placement import Vector, added, dot, scaled
 from model.tolerance import CONTACT
 
@@ -89,7 +89,7 @@ def nailed(
     gap: how far off the surface it may stand before it is drawn up, mm. contact: where they meet, if it can't be
     found; then a nail goes in at each of its points. Raises DesignError if the part does not lie flat on the other.
     """
-    found = contact or touch(part, to, gap)
+    found = contact or flat_against(part, to, gap)
     if abs(abs(dot(found.toward, part.at.z)) - 1.0) > 1e-3:
         raise DesignError(f"{part.name} does not lie flat on {to.name}; a nail goes through its thickness")
     inward, out = scaled(found.toward, -1.0), scaled(found.toward, part.wood.thickness)

@@ -22,6 +22,15 @@ def touch(first: Stood, second: Stood, gap: float = 0.0) -> Contact:
     raise DesignError(f"{first.name} and {second.name} stand at an angle that no plain contact is found for")
 
 
+def flat_against(part: Stood, other: Stood, gap: float = 0.0) -> Contact:
+    """The contact of one flat side of `part` with whatever of `other` lies against it, its face or its rim."""
+    if abs(dot(part.at.z, other.at.z)) > 1.0 - 1e-9:
+        return _face_on_face(part, other, gap)
+    off, points, toward = _rim_against(other, part)
+    _within(part, other, off, gap)
+    return Contact(tuple(points), scaled(toward, -1.0), gap)
+
+
 def _face_on_face(first: Stood, second: Stood, gap: float) -> Contact:
     up = second.at.z
     tops = {s: dot(up, second.at.point((0, 0, z))) for s, z in (("face", second.wood.thickness), ("back", 0.0))}

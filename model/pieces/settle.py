@@ -151,7 +151,7 @@ def make(p: Settle) -> Piece:
     for end in (left, right):
         piece.join(dado(seat, into=end, nails="6d"), dado(top_rail, into=end, nails="6d"))
         piece.join(biscuited(seat_rail, to=end), biscuited(floor, to=end))
-        piece.join(biscuited(seat_cleat, to=end), biscuited(floor_cleat, to=end))
+        piece.join(biscuited(seat_cleat, to=end), rests(floor_cleat, on=end))
     piece.join(rests(seat_rail, on=seat), rests(seat_cleat, on=seat), rests(floor_cleat, on=floor))
 
     hatch = piece.lay("hatch", hatch_outline(p, p.clearance, p.clearance), p.seat_bottom)
