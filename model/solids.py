@@ -24,6 +24,7 @@ from model.cuts.through import Profile
 from model.errors import DesignError
 from model.layout.outline import Edge, Outline
 from model.part import GivenPart, Part
+from model.piece import Piece
 from model.placement import Placement
 
 
@@ -38,6 +39,17 @@ def solid(part: Part | GivenPart) -> cq.Shape:
 def placed(shape: cq.Shape, at: Placement) -> cq.Shape:
     """The same shape moved to its place, sharing its geometry."""
     return shape.moved(cq.Location(TopLoc_Location(_motion(at))))
+
+
+def standing(piece: Piece) -> dict[str, cq.Shape]:
+    """Every part's solid where it stands, by name; the part's name is put before any error."""
+    shapes = {}
+    for part in piece:
+        try:
+            shapes[part.name] = placed(solid(part.part), part.at)
+        except DesignError as error:
+            raise type(error)(f"{part.name}: {error}") from None
+    return shapes
 
 
 @lru_cache(maxsize=4096)

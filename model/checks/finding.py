@@ -1,0 +1,57 @@
+"""What a check has to say: findings, and proofs of what it found in order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any, Literal
+
+from model.placement import Vector
+
+#: fault: do not cut; caution: decide; note: know.
+Severity = Literal["fault", "caution", "note"]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing found: `value` against `limit`, both in `unit`, the limit with its source; `where` in the piece, mm."""
+
+    check: str
+    severity: Severity
+    parts: tuple[str, ...]
+    message: str
+    value: float
+    limit: float
+    unit: str
+    source: str
+    where: Vector | None = None
+
+    def as_dict(self) -> dict[str, Any]:
+        """As it stands in report.json."""
+        plain = {
+            "check": self.check,
+            "severity": self.severity,
+            "parts": list(self.parts),
+            "message": self.message,
+            "value": round(self.value, 6),
+            "limit": round(self.limit, 6),
+            "unit": self.unit,
+            "source": self.source,
+        }
+        return plain if self.where is None else {**plain, "where": [round(c, 3) for c in self.where]}
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What was proved: how many things were looked at, and how many of them held."""
+
+    what: str
+    checked: int
+    held: int
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What one check found and proved."""
+
+    findings: tuple[Finding, ...] = ()
+    proofs: tuple[Proof, ...] = ()
