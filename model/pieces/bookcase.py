@@ -23,9 +23,9 @@ class Bookcase(Parameters):
     depth: Length = size("250 mm", "140 mm", "450 mm", "front to back")
     bays: int = count(1, 1, 24, "side by side")
     shelves: int = count(3, 0, 20, "in each bay, between its bottom and its top")
-    base: Length = size("70 mm", "30 mm", "150 mm", "floor to the underside of the bottom")
+    base: Length = size("70 mm", "64 mm", "150 mm", "floor to the underside of the bottom")
     crown: Length = size("30 mm", "12 mm", "100 mm", "of the sides above the top")
-    housing: Length = size("6 mm", "3 mm", "30 mm", "depth of the dadoes")
+    housing: Length = size("6 mm", "3 mm", "12 mm", "depth of the dadoes")
     stopped: bool = flag(True, "dadoes end short of the front edge, so that it shows no joint")
     back_thickness: Length = size("12 mm", "9 mm", "19 mm", "of the back boards")
     back_widths: BoardWidths = board_widths(WidthRange(90, 140, 3), "50 mm", "200 mm", "of the back boards, as faces")
@@ -83,7 +83,6 @@ class Bookcase(Parameters):
 
 def make(p: Bookcase) -> Piece:
     piece = Piece("bookcase", p)
-    t = p.thickness
     at = place((0.0, p.depth, 0.0), grain="up", face="right")
     left, right = piece.pair("side", board(p.height, p.depth), at, middle=p.width / 2.0)
     left.cut(*front_edge(p, "far"))
@@ -103,7 +102,6 @@ def make(p: Bookcase) -> Piece:
         )
     piece.step("Bring the right side down on all the shelf ends at once; clamp, and measure the diagonals", right)
     piece.step("Nail the back boards into the rabbets from left to right; they hold the case square", *backs)
-    _ = t
     return piece
 
 

@@ -40,8 +40,8 @@ class Settle(Parameters):
     top_depth: Length = size("175 mm", "120 mm", "230 mm", "of the sides at the top")
     top_curve: Length = size("90 mm", "20 mm", "110 mm", "radius of the curve at the top of the sides")
     corner: Length = size("45 mm", "10 mm", "60 mm", "radius of the arms' front corner")
-    housing: Length = size("9.5 mm", "4 mm", "30 mm", "depth of the dadoes in the sides")
-    rail_width: Length = size("66 mm", "50 mm", "110 mm", "of the rails behind the boards, front to back")
+    housing: Length = size("9.5 mm", "4 mm", "20 mm", "depth of the dadoes in the sides")
+    rail_width: Length = size("66 mm", "64 mm", "110 mm", "of the rails behind the boards, front to back")
     rail_drop: Length = size("70 mm", "40 mm", "150 mm", "from the top of the sides to the top rail")
     floor_height: Length = size("75 mm", "40 mm", "110 mm", "floor of the room to the underside of the box's floor")
     band_width: Length = size("140 mm", "115 mm", "180 mm", "of the board bent round the foot of the back")
@@ -77,6 +77,11 @@ class Settle(Parameters):
     def cleat_radius(self) -> float:
         """Of the cleats' front edges, where the front boards stand."""
         return self.front_radius + self.nosing + self.thickness
+
+    @property
+    def cleat_reach(self) -> float:
+        """Radius of the seat cleat's back edge: the hatch rests 25 mm on it, and a biscuit goes into its ends."""
+        return max(self.front_radius + self.front_margin + 25.0, self.cleat_radius + 64.0)
 
     @property
     def seat_bottom(self) -> float:
@@ -145,8 +150,7 @@ def make(p: Settle) -> Piece:
     )
     seat_rail = piece.lay("seat rail", curved(p, p.back_radius - p.rail_width, p.back_radius), p.seat_bottom - t)
     floor = piece.lay("floor", curved(p, p.cleat_radius, p.back_radius), p.floor_height)
-    reach = p.front_radius + p.front_margin + 25.0
-    seat_cleat = piece.lay("seat cleat", curved(p, p.cleat_radius, reach), p.seat_bottom - t)
+    seat_cleat = piece.lay("seat cleat", curved(p, p.cleat_radius, p.cleat_reach), p.seat_bottom - t)
     floor_cleat = piece.lay("floor cleat", curved(p, p.cleat_radius, p.cleat_radius + 45.0), p.floor_height + t)
     for end in (left, right):
         piece.join(dado(seat, into=end, nails="6d"), dado(top_rail, into=end, nails="6d"))
