@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Literal
 
 from model.cuts.cut import Cut
 from model.cuts.through import Profile
@@ -20,6 +20,8 @@ from model.stock import Stock, board, panel
 
 #: Boards wider than this are glued up from narrower ones (common practice: what racks commonly hold; 11 1/4 in).
 WIDEST_BOARD = 286.0
+
+View = Literal["front", "top", "side"]
 
 
 @dataclass
@@ -72,6 +74,21 @@ class Swing:
 
 
 @dataclass(frozen=True)
+class Measure:
+    """A principal measure that the drawings must give: between two points, in the front, top or side view.
+
+    start, end: points of the piece, mm; shown is their distance along the view's axis that it runs in. times: how
+    many equal ones it stands for.
+    """
+
+    what: str
+    start: Vector
+    end: Vector
+    view: View
+    times: int = 1
+
+
+@dataclass(frozen=True)
 class Step:
     """One step of assembly, as a sentence, and the parts it adds."""
 
@@ -92,6 +109,7 @@ class Piece:
         self.swings: list[Swing] = []
         self.steps: list[Step] = []
         self.arcs: dict[str, tuple[float, tuple[float, float]]] = {}
+        self.measures: list[Measure] = []
 
     def __iter__(self) -> Iterator[Placed]:
         return iter(self.parts.values())
@@ -151,6 +169,10 @@ class Piece:
     def arc(self, name: str, radius: float, centre: tuple[float, float]) -> None:
         """Names an arc of the plan, so that drawings give its radius and where its centre lies."""
         self.arcs[name] = (radius, centre)
+
+    def measure(self, what: str, start: Vector, end: Vector, view: View, times: int = 1) -> None:
+        """Names a principal measure, so that drawings give it; measures that meet end to end make a chain."""
+        self.measures.append(Measure(what, start, end, view, times))
 
     def step(self, text: str, *parts: Placed) -> None:
         """The next step of putting it together."""

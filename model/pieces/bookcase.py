@@ -83,6 +83,7 @@ class Bookcase(Parameters):
 
 def make(p: Bookcase) -> Piece:
     piece = Piece("bookcase", p)
+    principal_measures(piece, p)
     at = place((0.0, p.depth, 0.0), grain="up", face="right")
     left, right = piece.pair("side", board(p.height, p.depth), at, middle=p.width / 2.0)
     left.cut(*front_edge(p, "far"))
@@ -103,6 +104,17 @@ def make(p: Bookcase) -> Piece:
     piece.step("Bring the right side down on all the shelf ends at once; clamp, and measure the diagonals", right)
     piece.step("Nail the back boards into the rabbets from left to right; they hold the case square", *backs)
     return piece
+
+
+def principal_measures(piece: Piece, p: Bookcase) -> None:
+    """Shelf heights as a chain from the floor up, the bays, and the depth that takes books."""
+    levels = [0.0, *p.shelf_heights, p.height]
+    names = ["base", *(f"opening {n + 1}" for n in range(p.shelves + 1)), "top and crown"]
+    for name, low, high in zip(names, levels, levels[1:], strict=False):
+        piece.measure(name, (0.0, 0.0, low), (0.0, 0.0, high), "front")
+    t, foot = p.thickness, p.base
+    piece.measure("bay", (t, 0.0, foot), (t + p.bay, 0.0, foot), "front", times=p.bays)
+    piece.measure("shelf depth", (p.width, 0.0, foot), (p.width, p.inner_depth, foot), "side")
 
 
 def upright(piece: Piece, p: Bookcase, n: int) -> Placed:

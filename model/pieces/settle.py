@@ -137,6 +137,7 @@ def make(p: Settle) -> Piece:
     piece = Piece("settle", p)
     piece.arc("back line", p.back_radius, p.centre)
     piece.arc("seat front", p.front_radius, p.centre)
+    principal_measures(piece, p)
     t = p.thickness
 
     left, right = piece.pair("side", panel(p.height, p.seat_depth + 12.0), at_left(p), Profile(side_profile(p)))
@@ -187,6 +188,17 @@ def make(p: Settle) -> Piece:
     piece.step("Close the front with boards nailed to cleats and floor", *fronts)
     piece.step("Hang the hatch on its hinge", hatch)
     return piece
+
+
+def principal_measures(piece: Piece, p: Settle) -> None:
+    """What a client asks about and the shop checks first."""
+    half, back = p.chord / 2.0, p.centre[1] + math.sqrt(p.back_radius**2 - (p.chord / 2.0) ** 2)
+    rail_top = p.height - p.rail_drop
+    piece.measure("back chord", (-half, back, p.height), (half, back, p.height), "top")
+    piece.measure("seat depth", (0.0, 0.0, p.seat_height), (0.0, p.seat_depth, p.seat_height), "top")
+    piece.measure("seat height", (-half, 0.0, 0.0), (-half, 0.0, p.seat_height), "front")
+    piece.measure("top rail height", (-half, 0.0, 0.0), (-half, 0.0, rail_top), "front")
+    piece.measure("arm height", (half, 0.0, 0.0), (half, 0.0, p.arm_height), "side")
 
 
 def at_left(p: Settle) -> Placement:
