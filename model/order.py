@@ -121,7 +121,7 @@ def order_from_text(source: str, path: str | Path = "order.toml", designs: Seque
     with blaming(path.name):
         written = _toml(source)
         _refuse_unknown(written)
-        head = _head(written, designs)
+        head = _head(written, designs, path.parent)
         sections = _sections(written, head["units"])
         return Order(**head, **sections, path=path, source=source)
 
@@ -192,15 +192,20 @@ def _refuse_unknown(written: dict[str, Any]) -> None:
         raise OrderError("\n".join(troubles))
 
 
-def _head(written: dict[str, Any], designs: Sequence[str] | None) -> dict[str, Any]:
+def _head(written: dict[str, Any], designs: Sequence[str] | None, folder: Path) -> dict[str, Any]:
     for key, example in _FIRST_KEYS.items():
         if key not in written:
             raise OrderError(f"{key} is missing; add a first line such as  {example}")
     head = {key: _head_value(key, written[key]) if key in written else said.default for key, said in HEAD.items()}
     known = _shipped_designs() if designs is None else designs
-    if head["piece"] not in known:
+    if not _is_known(head["piece"], known, folder):
         raise OrderError(f"piece = {shown(head['piece'])}: {unknown(head['piece'], known, 'piece')}")
     return head | {"title": head["title"] or head["name"]}
+
+
+def _is_known(piece: str, designs: Sequence[str], folder: Path) -> bool:
+    """Whether it ships, or is a script of the maker's own beside the order."""
+    return piece in designs or (piece.endswith(".py") and _is_file(folder / piece))
 
 
 def _head_value(key: str, written: object) -> Any:

@@ -158,8 +158,8 @@ def back_boards(piece: Piece, p: Bookcase, left: Placed, right: Placed) -> list[
     last = len(widths) - 1
     boards: list[Placed] = []
     for n, width in enumerate(widths):
-        tongued = n % 2 == 1
-        to_left, to_right = tongue * tongued, tongue * (tongued and n < last)
+        odd = n % 2 == 1
+        to_left, to_right = tongue * odd, tongue * (odd and n < last)
         stock = board(p.top + p.thickness - p.base, to_left + width + to_right, p.back_thickness)
         # grain up and face to the front puts the near edge on the right
         at = place((x + width + to_right, p.depth, p.base), grain="up", face="front")

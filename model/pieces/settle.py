@@ -275,8 +275,8 @@ def back_boards(piece: Piece, p: Settle) -> list[Placed]:
     last = len(layout) - 1
     boards: list[Placed] = []
     for n, stand in enumerate(layout):
-        tongued = n % 2 == 1
-        to_right, to_left = p.tongue_length * (tongued and n < last), p.tongue_length * tongued
+        odd = n % 2 == 1
+        to_right, to_left = p.tongue_length * (odd and n < last), p.tongue_length * odd
         width = stand.width + to_left + to_right
         start = (stand.width / 2.0 + to_right, p.centre[1] + p.back_radius + p.thickness, p.band_top)
         at = place(start, grain="up", face="front").swung(-stand.angle, about=p.centre)

@@ -1,0 +1,144 @@
+"""From an order to its folder: build the piece, prove it, draw it, list it, write it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drawings.folder import whole_folder, write_manifest
+from drawings.side_by_side import side_by_side
+from model.checks.dry_fit import dry_fit, fits
+from model.checks.finding import Answer, Proof
+from model.order import Order, blaming
+from model.piece import Piece
+from model.pieces import design_of
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Built:
+    """An order's piece, every part solid where it stands."""
+
+    order: Order
+    piece: Piece
+    shapes: Mapping[str, cq.Shape]
+
+
+def build(order: Order, progress: Progress = lambda _: None) -> Built:
+    """The piece an order asks for, made solid. Raises OrderError or DesignError, naming the order's file."""
+    from model.solids import standing
+
+    progress("Working out the parts")
+    with blaming(order.file):
+        design = design_of(order)
+        piece = design.make(order.parameters(design.parameters))
+        progress("Making the parts solid")
+        return Built(order, piece, standing(piece))
+
+
+def check(built: Built, progress: Progress = lambda _: None) -> Answer:
+    """The dry fit."""
+    progress("Trying the fit")
+    return dry_fit(built.piece, built.shapes, least_wood=built.order.shop.least_wood)
+
+
+def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:
+    """Everything an order asks for, into the folder `target`, which is replaced whole or left as it was.
+
+    Raises OrderError or DesignError for an order that can't be made; the folder is then untouched.
+    """
+    built = build(order, progress)
+    with whole_folder(target) as folder:
+        answer, drawn = side_by_side(
+            lambda: _prove_and_model(built, folder, progress),
+            lambda: _draw_and_list(built, folder),
+        )
+        progress("Writing the report and the preview")
+        answer = Answer(answer.findings, (*answer.proofs, *drawn.proofs))
+        _report(built, answer, drawn, folder)
+        write_manifest(folder, order.as_read())
+    return answer
+
+
+@dataclass(frozen=True)
+class _Drawn:
+    """What the drawing half of the work leaves for the report."""
+
+    pictures: tuple[tuple[str, str], ...]
+    proofs: tuple[Proof, ...]
+
+
+def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
+    from drawings.glb import write_glb
+    from drawings.scene import scene
+    from drawings.step import write_step
+
+    answer = check(built, progress)
+    progress("Writing the models")
+    write_step(built.piece, folder / "model.step")
+    write_glb(scene(built.piece), folder / "model.glb")
+    return answer
+
+
+def _draw_and_list(built: Built, folder: Path) -> _Drawn:
+    from drawings.cutting import cutting_proof, write_cutting
+    from drawings.general import general_sheet, general_views
+    from drawings.lists import write_lists
+    from drawings.players.dxf import write_dxf
+    from drawings.players.pdf import write_pdf
+    from drawings.players.svg import svg_text, write_svg
+
+    order, piece = built.order, built.piece
+    sheets = [general_sheet(piece, order, general_views(built.shapes, order))]
+    drawings = _sub(folder, "drawings")
+    for sheet in sheets:
+        write_dxf(sheet, drawings / f"{sheet.name}.dxf")
+        write_svg(sheet, drawings / f"{sheet.name}.svg")
+    write_pdf(sheets, drawings / "set.pdf", order.title, f"Drawings of {order.name}")
+    cutting = _sub(folder, "cutting")
+    write_cutting(piece, cutting)
+    write_lists(piece, order, _sub(folder, "lists"))
+    pictures = tuple((sheet.title, svg_text(sheet)) for sheet in sheets)
+    return _Drawn(pictures, (cutting_proof(piece, cutting),))
+
+
+def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
+    from drawings.figures import figures, overall
+    from drawings.preview import write_preview
+    from drawings.report import Report, write_report_json, write_report_page
+
+    order, piece = built.order, built.piece
+    report = Report(order, piece, answer, figures(piece, order, built.shapes))
+    write_report_json(report, folder / "report.json")
+    write_report_page(report, drawn.pictures, folder / "report.html")
+    write_preview(
+        folder / "model.glb",
+        folder / "preview.html",
+        title=order.title,
+        subtitle=f"{piece.name}, {order.wood.species}",
+        overall=overall(built.shapes, order),
+        parts=_parts_shown(piece),
+        findings=[f.as_dict() for f in answer.findings],
+        proofs=[{"what": p.what, "checked": p.checked, "held": p.held} for p in answer.proofs],
+    )
+
+
+def _parts_shown(piece: Piece) -> list[dict[str, str]]:
+    from drawings.scene import group, species_of
+
+    return [{"name": p.name, "group": group(p.name), "material": species_of(p)} for p in piece]
+
+
+def _sub(folder: Path, name: str) -> Path:
+    inner = folder / name
+    inner.mkdir()
+    return inner
+
+
+__all__ = ["Built", "build", "check", "fits", "set_out"]

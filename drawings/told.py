@@ -1,0 +1,67 @@
+"""What the command says on the terminal."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from rich.console import Console
+from rich.padding import Padding
+from rich.table import Table
+from rich.text import Text
+
+from model.checks.finding import Answer
+from model.orders import example_names
+from model.parameters import describe
+from model.pieces import design, design_names
+
+_COLOURS = {"fault": "bold red", "caution": "yellow", "note": "dim"}
+
+
+def tell_designs() -> None:
+    """The designs and the examples."""
+    console = _console()
+    table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 0))
+    for name in design_names():
+        table.add_row(Text(name, style="bold"), design(name).summary)
+    console.print(table)
+    console.print(f"\nExample orders: {', '.join(example_names())}", highlight=False)
+    console.print("Parameters of one: dryfit pieces NAME", style="dim", highlight=False)
+
+
+def tell_design(name: str) -> None:
+    """A design's parameters with defaults and limits."""
+    found, console = design(name), _console()
+    console.print(Text(found.name, style="bold"), Text(found.summary))
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+    for heading in ("[size]", "default", "may", "what it is"):
+        table.add_column(heading.replace("[", r"\["), overflow="fold")
+    for said in describe(found.parameters):
+        table.add_row(said.name, _default(said.default), said.allowed("mm").removeprefix("must "), said.what)
+    console.print(table)
+    console.print("Start an order: dryfit order " + name + " > mine.toml", style="dim", highlight=False)
+
+
+def tell_answer(title: str, answer: Answer, folder: Path | None = None) -> None:
+    """The findings a maker can act on, what was proved, and where everything is."""
+    console = _console()
+    faults = sum(f.severity == "fault" for f in answer.findings)
+    verdict = Text("does not fit: do not cut", style="bold red") if faults else Text("it fits", style="bold green")
+    console.print(Text.assemble((title, "bold"), ": ", verdict), highlight=False)
+    for finding in answer.findings:
+        console.print(Text(f"  {finding.severity}", style=_COLOURS[finding.severity]), highlight=False)
+        console.print(Padding(Text(finding.message), (0, 0, 0, 4)))
+        measured = f"{finding.value:.2f} {finding.unit} against {finding.limit:.2f} {finding.unit}; {finding.source}"
+        console.print(Padding(Text(measured, style="dim"), (0, 0, 0, 4)))
+    for proof in answer.proofs:
+        style = "dim" if proof.held == proof.checked else "yellow"
+        console.print(Text(f"  {proof.held:,} of {proof.checked:,} {proof.what}", style=style), highlight=False)
+    if folder is not None:
+        console.print(Text(f"Written to {folder}/ - open report.html or preview.html first"), highlight=False)
+
+
+def _default(value: object) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def _console() -> Console:
+    return Console(soft_wrap=False)
