@@ -76,7 +76,7 @@ def title_entities(block: TitleBlock, right: float, bottom: float, paper_name: s
 def _cells(block: TitleBlock, paper_name: str) -> list[_Cell]:
     return [
         _Cell(0, 2 * ROW, 54, 2 * TOP_ROW, "Legal owner", block.owner, bold=True),
-        _Cell(0, ROW, 54, ROW, "Units and general tolerance", f"{block.units}. {block.tolerance}", (2.5, 1.8)),
+        _Cell(0, ROW, 54, ROW, "Units and general tolerance", _units(block), (2.5, 1.8)),
         _Cell(0, 0, 28, ROW, f"{block.projection.capitalize()} angle", ""),
         _Cell(28, 0, 26, ROW, "Scale", block.scale, (5.0, 3.5, 2.5, 1.8)),
         _Cell(54, 2 * ROW, 74, 2 * TOP_ROW, "Title", ""),
