@@ -38,14 +38,17 @@ _HALVINGS = 7
 
 
 class Occluders:
-    """Facets (n, 3, 3) of everything that may stand before an edge."""
+    """Facets (n, 3, 3) of everything that may stand before an edge, anticlockwise as seen from outside.
+
+    Only facets that face the eye are kept: a ray that enters wood leaves it again through one of them.
+    """
 
     def __init__(self, facets: Array) -> None:
         from shapely import polygons
 
         a, b, c = facets[:, 0], facets[:, 1], facets[:, 2]
         normal = np.cross(b - a, c - a)
-        faces = np.abs(normal[:, 2]) > 1e-6 * np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
+        faces = normal[:, 2] > 1e-6 * np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
         a, normal = a[faces], normal[faces]
         self._slope = -normal[:, :2] / normal[:, 2:]
         self._height = a[:, 2] - np.einsum("ij,ij->i", self._slope, a[:, :2])

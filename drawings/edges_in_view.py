@@ -76,68 +76,57 @@ class EdgesInView:
 
     def linework(self) -> Linework:
         """The edges as drawn."""
-        segments = [self.lines[:, :, :2].reshape(-1, 4)]
-        ellipses = []
+        rows = [_ellipse(circle) for circle in self.circles]
+        ellipses = [row for row in rows if row[3] >= SAME_LINE]
+        straight = [_edge_on(row) for row in rows if row[3] < SAME_LINE]
         chains = []
-        for circle in self.circles:
-            shape = _ellipse(circle)
-            if shape[3] < SAME_LINE:
-                segments.append(_edge_on(shape))
-            else:
-                ellipses.append(shape)
         for points in self.free:
-            flat = points[:, :2]
-            straight = _straight(flat)
-            if straight is None:
-                chains.append(flat)
+            line = _straight(points[:, :2])
+            if line is None:
+                chains.append(points[:, :2])
             else:
-                segments.append(straight)
-        return Linework(np.concatenate(segments), np.array(ellipses).reshape(-1, 7), chains)
+                straight.append(line)
+        segments = np.concatenate([self.lines[:, :, :2].reshape(-1, 4), np.array(straight).reshape(-1, 4)])
+        return Linework(segments, np.array(ellipses).reshape(-1, 7), chains)
 
 
 def _ellipse(circle: CircleEdge) -> tuple[float, ...]:
-    """The row of `Linework.ellipses` that a circle is seen as."""
-    x, y, radius = circle.x, circle.y, circle.radius
-    axis = np.cross(x, y) / radius**2
+    """The row of `Linework.ellipses` that a circle is seen as: its major axis is level with the view plane."""
+    (x1, x2, x3), (y1, y2, y3) = circle.x.tolist(), circle.y.tolist()
+    radius = circle.radius
+    axis = (x2 * y3 - x3 * y2, x3 * y1 - x1 * y3, x1 * y2 - x2 * y1)
     level = math.hypot(axis[0], axis[1])
-    centre = (float(circle.centre[0]), float(circle.centre[1]))
-    major = np.array([1.0, 0.0, 0.0]) if level < 1e-9 else np.array([-axis[1], axis[0], 0.0]) / level
-    minor = radius * abs(float(axis[2]))
-    offset = math.atan2(float(major @ y), float(major @ x))
+    major = (1.0, 0.0) if level < 1e-9 * radius**2 else (-axis[1] / level, axis[0] / level)
     turn = math.atan2(major[1], major[0])
+    offset = math.atan2(major[0] * y1 + major[1] * y2, major[0] * x1 + major[1] * x2)
     start, end = circle.start - offset, circle.end - offset
     if axis[2] < 0:
         start, end = -end, -start
+    centre, minor = circle.centre.tolist()[:2], abs(axis[2]) / radius
     if radius - minor < SAME_LINE:
         return (*centre, radius, radius, 0.0, start + turn, end + turn)
-    half_turns = math.floor(turn / math.pi + 1e-9)
-    turn, start, end = turn - half_turns * math.pi, start + half_turns * math.pi, end + half_turns * math.pi
-    return (*centre, radius, minor, turn, start, end)
+    flip = math.floor(turn / math.pi + 1e-9) * math.pi
+    return (*centre, radius, minor, turn - flip, start + flip, end + flip)
 
 
-def _edge_on(ellipse: tuple[float, ...]) -> Array:
-    """A circle seen edge-on, (1, 4): from the least to the greatest reach along its major axis."""
+def _edge_on(ellipse: tuple[float, ...]) -> tuple[float, ...]:
+    """A circle seen edge-on: from the least to the greatest reach along its major axis."""
     x, y, radius, _, turn, start, end = ellipse
-    peaks = np.arange(math.ceil(start / math.pi), math.floor(end / math.pi) + 1) * math.pi
-    reach = radius * np.cos([start, end, *peaks])
-    way = np.array([math.cos(turn), math.sin(turn)])
-    centre = np.array([x, y])
-    return np.concatenate([centre + way * reach.min(), centre + way * reach.max()])[None, :]
+    peaks = range(math.ceil(start / math.pi), math.floor(end / math.pi) + 1)
+    reach = [radius * math.cos(t) for t in (start, end, *(peak * math.pi for peak in peaks))]
+    low, high, cosine, sine = min(reach), max(reach), math.cos(turn), math.sin(turn)
+    return x + low * cosine, y + low * sine, x + high * cosine, y + high * sine
 
 
-def _straight(points: Array) -> Array | None:
-    """The straight line (1, 4) that a polyline (k, 2) lies on, or None if it bends."""
+def _straight(points: Array) -> tuple[float, ...] | None:
+    """The straight line that a polyline (k, 2) lies on from its one end to the other, or None if it bends."""
     apart = np.linalg.norm(points - points[0], axis=1)
-    far = points[apart.argmax()] - points[0]
-    size = float(np.linalg.norm(far))
-    if size < SAME_LINE:
-        return np.concatenate([points[0], points[0]])[None, :]
-    way = far / size
-    beside = (points - points[0]) @ np.array([-way[1], way[0]])
-    if np.abs(beside).max() > SAME_LINE:
-        return None
+    way = (points[apart.argmax()] - points[0]) / max(float(apart.max()), SAME_LINE)
     along = (points - points[0]) @ way
-    return np.concatenate([points[0] + way * along.min(), points[0] + way * along.max()])[None, :]
+    foot = points[0] + along[:, None] * way
+    if np.abs(points - foot).max() > SAME_LINE:
+        return None
+    return (*foot[along.argmin()].tolist(), *foot[along.argmax()].tolist())
 
 
 def _line_part(line: Array, span: Span) -> Array:

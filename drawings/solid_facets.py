@@ -8,9 +8,10 @@ import cadquery as cq
 import numpy as np
 from numpy.typing import NDArray
 from OCP.BRep import BRep_Tool
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Copy
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.gp import gp_Trsf
-from OCP.TopAbs import TopAbs_FACE
+from OCP.TopAbs import TopAbs_FACE, TopAbs_Orientation
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS, TopoDS_Face, TopoDS_Shape
@@ -25,7 +26,7 @@ _FACET_TURN = 0.3
 def triangles(shapes: Sequence[cq.Shape]) -> Array:
     """Facets (n, 3, 3) of all shapes where they are placed, mm; facet sagitta `tolerance.FACET`.
 
-    Their winding is not looked after: they are for asking what lies before what.
+    Each runs anticlockwise as seen from outside. The shapes keep no trace of the meshing.
     """
     meshed: dict[object, Array] = {}
     placed = []
@@ -38,8 +39,10 @@ def triangles(shapes: Sequence[cq.Shape]) -> Array:
 
 
 def _own_triangles(solid: TopoDS_Shape) -> Array:
-    BRepMesh_IncrementalMesh(solid, FACET, False, _FACET_TURN, False)
-    return np.concatenate([_face_triangles(face) for face in _faces(solid)])
+    # A mesh left on the shape would be taken for good enough by whoever wants a finer one next.
+    copy = BRepBuilderAPI_Copy(solid, False, False).Shape()
+    BRepMesh_IncrementalMesh(copy, FACET, False, _FACET_TURN, False)
+    return np.concatenate([_face_triangles(face) for face in _faces(copy)])
 
 
 def _faces(solid: TopoDS_Shape) -> Iterator[TopoDS_Face]:
@@ -57,6 +60,8 @@ def _face_triangles(face: TopoDS_Face) -> Array:
     nodes = [mesh.Node(n) for n in range(1, mesh.NbNodes() + 1)]
     points = np.array([(node.X(), node.Y(), node.Z()) for node in nodes])
     corners = np.array([mesh.Triangle(n).Get() for n in range(1, mesh.NbTriangles() + 1)]) - 1
+    if face.Orientation() == TopAbs_Orientation.TopAbs_REVERSED:
+        corners = corners[:, ::-1]
     return _moved(points[corners], location)
 
 
@@ -65,4 +70,5 @@ def _moved(facets: Array, location: TopLoc_Location) -> Array:
         return facets
     move: gp_Trsf = location.Transformation()
     matrix = np.array([[move.Value(row, column) for column in range(1, 5)] for row in range(1, 4)])
-    return facets @ matrix[:, :3].T + matrix[:, 3]
+    moved = facets @ matrix[:, :3].T + matrix[:, 3]
+    return moved[:, ::-1] if move.IsNegative() else moved
