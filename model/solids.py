@@ -26,6 +26,7 @@ from model.layout.outline import Edge, Outline
 from model.part import GivenPart, Part
 from model.piece import Piece
 from model.placement import Placement
+from model.tolerance import SAME_FACE
 
 
 def solid(part: Part | GivenPart) -> cq.Shape:
@@ -38,7 +39,12 @@ def solid(part: Part | GivenPart) -> cq.Shape:
 
 def placed(shape: cq.Shape, at: Placement) -> cq.Shape:
     """The same shape moved to its place, sharing its geometry."""
-    return shape.moved(cq.Location(TopLoc_Location(_motion(at))))
+    return shape.moved(location(at))
+
+
+def location(at: Placement) -> cq.Location:
+    """The placement as the kernel has it."""
+    return cq.Location(TopLoc_Location(_motion(at)))
 
 
 def standing(piece: Piece) -> dict[str, cq.Shape]:
@@ -166,6 +172,7 @@ def _minus(base: TopoDS_Shape, tools: Iterable[TopoDS_Shape]) -> TopoDS_Shape:
     cut = BRepAlgoAPI_Cut()
     cut.SetArguments(arguments)
     cut.SetTools(takers)
+    cut.SetFuzzyValue(SAME_FACE)
     cut.Build()
     return cut.Shape()
 

@@ -42,9 +42,9 @@ class EdgeCut(Cut):
         """What is taken off, in (u, v)."""
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        edges = blank.outline.named(self.edge)
+        blank.outline.named(self.edge)
         for section in self.sections(blank.thickness):
-            yield from along(edges, section, self.start, self.stop)
+            yield from along(blank.outline.edges, self.edge, section, self.start, self.stop)
 
     def mirrored(self, blank: Blank) -> EdgeCut:
         # the mirrored edge is run from its other end

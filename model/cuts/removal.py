@@ -36,16 +36,17 @@ Removal = Prism | Turning
 
 
 def along(
-    edges: Sequence[Edge], section: Outline, start: float | None = None, stop: float | None = None
+    ring: Sequence[Edge], name: str, section: Outline, start: float | None = None, stop: float | None = None
 ) -> Iterator[Removal]:
-    """`section` carried along edges that follow one another.
+    """`section` carried along the edges of a ring that bear a name; they follow one another.
 
     section: (u, v) with u inward from the edge and v up from the back side. start, stop: where on the run of edges
-    the cut begins and ends, mm from its beginning; None runs out past the end.
+    the cut begins and ends, mm from its beginning; None is right through, past the end where the wood turns away.
     """
+    edges = _run(ring, name)
     total = sum(e.length for e in edges)
-    begin = -RUN_OUT if start is None else start
-    end = total + RUN_OUT if stop is None else stop
+    begin = -RUN_OUT * _turns_away(_before(ring, edges[0]), edges[0]) if start is None else start
+    end = total + RUN_OUT * _turns_away(edges[-1], _after(ring, edges[-1])) if stop is None else stop
     passed = 0.0
     for n, e in enumerate(edges):
         first, last = n == 0, n == len(edges) - 1
@@ -54,6 +55,27 @@ def along(
         passed += e.length
         if hi > lo:
             yield _along_one(e, section, lo, hi)
+
+
+def _run(ring: Sequence[Edge], name: str) -> list[Edge]:
+    """The edges that bear a name, in the order they follow one another round the ring."""
+    named = [n for n, e in enumerate(ring) if e.name == name]
+    firsts = [n for n in named if ring[n - 1].name != name] or named[:1]
+    return [ring[(firsts[0] + k) % len(ring)] for k in range(len(named))]
+
+
+def _before(ring: Sequence[Edge], edge: Edge) -> Edge:
+    return ring[ring.index(edge) - 1]
+
+
+def _after(ring: Sequence[Edge], edge: Edge) -> Edge:
+    return ring[(ring.index(edge) + 1) % len(ring)]
+
+
+def _turns_away(here: Edge, there: Edge) -> bool:
+    """Whether the outline turns to the left from one edge to the next, so that past it there is no wood."""
+    (ux, uy), (vx, vy) = here.direction(1.0), there.direction(0.0)
+    return ux * vy - uy * vx > 1e-6
 
 
 def _along_one(e: Edge, section: Outline, lo: float, hi: float) -> Removal:

@@ -88,6 +88,11 @@ class Settle(Parameters):
         return self.seat_height - self.thickness
 
     @property
+    def rail_bottom(self) -> float:
+        """Height of the top rail's underside."""
+        return self.height - self.rail_drop - self.thickness
+
+    @property
     def band_top(self) -> float:
         return self.band_height + self.band_width
 
@@ -146,9 +151,7 @@ def make(p: Settle) -> Piece:
 
     seat = piece.lay("seat", curved(p, p.front_radius, p.back_radius, p.housing), p.seat_bottom)
     seat.cut(Opening(hatch_outline(p, 0.0, 0.0).moved(*own(seat))))
-    top_rail = piece.lay(
-        "top rail", curved(p, p.back_radius - p.rail_width, p.back_radius, p.housing), p.height - p.rail_drop - t
-    )
+    top_rail = piece.lay("top rail", curved(p, p.back_radius - p.rail_width, p.back_radius, p.housing), p.rail_bottom)
     seat_rail = piece.lay("seat rail", curved(p, p.back_radius - p.rail_width, p.back_radius), p.seat_bottom - t)
     floor = piece.lay("floor", curved(p, p.cleat_radius, p.back_radius), p.floor_height)
     seat_cleat = piece.lay("seat cleat", curved(p, p.cleat_radius, p.cleat_reach), p.seat_bottom - t)
@@ -218,7 +221,7 @@ def side_profile(p: Settle) -> Outline:
         (p.arm_height, depth),
         (0.0, depth),
     ]
-    names = ("near", "top", "front", "front", "front", "bottom")
+    names = ("near", "front", "front", "front", "front", "bottom")
     return rounded(corners, (0.0, 0.0, p.top_curve, 40.0, p.corner, 0.0), names)
 
 
@@ -336,9 +339,10 @@ def foot_on_band(back: Placed, band: Placed) -> Joint:
 
 
 def nail_end_board(p: Settle, back: Placed, side: Placed) -> Joint:
-    """The outer edge of an end board is drawn up to the side's back edge."""
+    """The outer edge of an end board is drawn up to the side's back edge, clear of the dadoes that run out there."""
     stock, t = back.wood.stock, back.wood.thickness
     y = stock.width - t / 2.0 if side.mirror_of is None else t / 2.0
-    points = tuple(back.at.point((s * stock.length, y, t)) for s in (0.1, 0.5, 0.9))
+    heights = (0.5 * (p.band_top + p.seat_bottom), 0.5 * (p.seat_height + p.rail_bottom), p.rail_bottom - 25.0)
+    points = tuple(back.at.point((z - p.band_top, y, t)) for z in heights)
     off = gap_behind(p.back_radius, stock.width) + 0.1
     return nailed(back, to=side, contact=Contact(points, scaled(back.at.z, -1.0), off))
