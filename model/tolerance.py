@@ -6,6 +6,10 @@ INTERFERENCE = 0.01
 #: Do two surfaces touch? Surfaces closer than this count as in contact.
 CONTACT = 0.02
 
+#: Are two faces one and the same when the kernel cuts? Without any slack it drops a tool now and then; far less than
+#: anything a shop can hold, so that no real gap or overlap is closed by it.
+SAME_FACE = 1e-4
+
 #: Are two points of an outline the same point?
 SAME_POINT = 1e-6
 

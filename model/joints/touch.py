@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from model.cuts.cut import Side
+from model.cuts.through import Notch, Opening
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
 from model.layout.outline import Point
@@ -61,8 +63,10 @@ def _shared_points(first: Stood, second: Stood, plane: float) -> list[Vector]:
 
 
 def _inside(part: Stood, p: Vector) -> bool:
+    """Whether a point, seen along the part's thickness, lies on wood: in its outline and in no hole right through."""
     x, y, _ = part.at.own_point(p)
-    return part.wood.outline.contains((x, y))
+    holes = (c.outline for c in part.wood.cuts if isinstance(c, Opening | Notch))
+    return part.wood.outline.contains((x, y)) and not any(hole.contains((x, y)) for hole in holes)
 
 
 def _rim_on_face(first: Stood, second: Stood, gap: float) -> Contact:
@@ -77,13 +81,17 @@ def _rim_on_face(first: Stood, second: Stood, gap: float) -> Contact:
 
 
 def _rim_against(rim: Stood, flat: Stood) -> tuple[float, list[Vector], Vector]:
-    """How far the rim stands off the flat part's nearer side, where, and the way out of that side."""
+    """How far the rim stands off the flat part's side, where, and the way out of that side.
+
+    Both sides are tried: where a curved rim's middle lies says nothing of the side its wood comes to.
+    """
+    return min((_rim_against_side(rim, flat, side) for side in ("face", "back")), key=lambda found: abs(found[0]))
+
+
+def _rim_against_side(rim: Stood, flat: Stood, side: Side) -> tuple[float, list[Vector], Vector]:
     seen = rim.at.seen_from(flat.at)
-    ux, uy, ux1, uy1 = rim.wood.outline.bounds
-    middle = seen.point(((ux + ux1) / 2.0, (uy + uy1) / 2.0, rim.wood.thickness / 2.0))
-    face = middle[2] > flat.wood.thickness / 2.0
-    level = flat.wood.thickness if face else 0.0
-    toward = flat.at.z if face else scaled(flat.at.z, -1.0)
+    out, level = (1.0, flat.wood.thickness) if side == "face" else (-1.0, 0.0)
+    toward = scaled(flat.at.z, out)
     own = rim.at.own_direction(scaled(toward, -1.0))
     down: Point = (own[0], own[1])
     strips = _strips(seen, flat)
@@ -92,9 +100,7 @@ def _rim_against(rim: Stood, flat: Stood) -> tuple[float, list[Vector], Vector]:
         raise DesignError(f"{rim.name} does not lie over {flat.name} at all; check where they stand")
     reach = max(down[0] * x + down[1] * y for x, y in spots)
     nearest = [s for s in spots if reach - down[0] * s[0] - down[1] * s[1] < CONTACT]
-    off = abs(seen.point((*nearest[0], rim.wood.thickness / 2.0))[2] - level)
-    if (seen.point((*nearest[0], 0.0))[2] - level) * (1.0 if face else -1.0) < 0:
-        off = -off
+    off = out * (seen.point((*nearest[0], rim.wood.thickness / 2.0))[2] - level)
     return off, [rim.at.point((*_drawn_in(rim, s, strips), rim.wood.thickness / 2.0)) for s in nearest], toward
 
 
