@@ -65,7 +65,7 @@ def merge(visible: Linework, hidden: Linework) -> tuple[tuple[Curve, ...], tuple
     )
 
 
-def merge_curves(visible: Sequence[Curve], hidden: Sequence[Curve] = ()) -> tuple[tuple[Curve, ...], ...]:
+def merge_curves(visible: Sequence[Curve], hidden: Sequence[Curve] = ()) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
     """`merge` for finished curves: returns (visible, hidden)."""
     return merge(Linework.of(visible), Linework.of(hidden))
 

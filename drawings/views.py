@@ -74,12 +74,12 @@ def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bo
 
 
 def _hidden_line_pass(compound: TopoDS_Shape, spec: ViewSpec) -> HLRBRep_HLRToShape:
-    pass_ = HLRBRep_Algo()
-    pass_.Add(compound)
-    pass_.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(), gp_Dir(*spec.direction), gp_Dir(*spec.right))))
-    pass_.Update()
-    pass_.Hide()
-    return HLRBRep_HLRToShape(pass_)
+    exact = HLRBRep_Algo()
+    exact.Add(compound)
+    exact.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(), gp_Dir(*spec.direction), gp_Dir(*spec.right))))
+    exact.Update()
+    exact.Hide()
+    return HLRBRep_HLRToShape(exact)
 
 
 def _frame(spec: ViewSpec) -> Array:
