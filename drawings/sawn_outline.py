@@ -1,0 +1,110 @@
+"""The outline a part is really sawn to: its profile less the notches taken out of its edges."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from model.cuts.through import Notch
+from model.layout.outline import Edge, Outline, Point
+from model.part import Part
+from model.tolerance import SAME_POINT
+
+#: How far to each side of an edge is looked for wood, mm: far under any cut, far over rounding.
+BESIDE = 1e-4
+
+
+def sawn_outline(part: Part) -> tuple[Outline, tuple[Notch, ...]]:
+    """The part's outline with its notches sawn out, and the notches that could not be worked into it.
+
+    Left over are notches with curved sides, those that touch no edge, and those that would leave two pieces.
+    """
+    outline, left_over = part.outline, []
+    for cut in part.cuts:
+        if isinstance(cut, Notch):
+            notched = without(outline, cut.outline)
+            outline = notched or outline
+            if notched is None:
+                left_over.append(cut)
+    return outline, tuple(left_over)
+
+
+def without(outline: Outline, notch: Outline) -> Outline | None:
+    """`outline` less a straight-sided `notch`, arcs kept as true arcs; None if that is not one plain ring."""
+    if not all(e.straight for e in notch.edges):
+        return None
+    kept = [
+        piece
+        for e in outline.edges
+        for piece in _split(e, [p for n in notch.edges for p in _meetings(e, n)])
+        if not notch.contains(_beside(piece, 1.0))
+    ]
+    walls = [
+        _reversed(piece)
+        for n in notch.edges
+        for piece in _split(n, [p for e in outline.edges for p in _meetings(e, n)])
+        if outline.contains(_beside(piece, 1.0)) and outline.contains(_beside(piece, -1.0))
+    ]
+    return _ring(kept + walls) if walls else None
+
+
+def _meetings(edge: Edge, wall: Edge) -> list[Point]:
+    """Where an edge, straight or arc, meets a straight wall."""
+    dx, dy = wall.direction(0.0)
+    normal = (-dy, dx)
+    offset = normal[0] * wall.start[0] + normal[1] * wall.start[1]
+    along = [(p, (p[0] - wall.start[0]) * dx + (p[1] - wall.start[1]) * dy) for p in edge.crossings(normal, offset)]
+    return [p for p, s in along if -SAME_POINT <= s <= wall.chord + SAME_POINT]
+
+
+def _split(edge: Edge, points: Sequence[Point]) -> list[Edge]:
+    """The edge in pieces between the points that lie on it."""
+    least = SAME_POINT / edge.length
+    stations = sorted(t for t in (_station(edge, p) for p in points) if least < t < 1.0 - least)
+    marks = [0.0]
+    marks += [t for t in stations if t - marks[-1] > least]
+    marks = [t for n, t in enumerate(marks) if n == 0 or t - marks[n - 1] > least]
+    ends = [*marks[1:], 1.0]
+    return [_part_of(edge, a, b) for a, b in zip(marks, ends, strict=True)]
+
+
+def _station(edge: Edge, p: Point) -> float:
+    """How far along the edge a point of it lies, 0 to 1."""
+    if edge.straight:
+        dx, dy = edge.direction(0.0)
+        return ((p[0] - edge.start[0]) * dx + (p[1] - edge.start[1]) * dy) / edge.chord
+    cx, cy = edge.centre
+    turned = math.atan2(p[1] - cy, p[0] - cx) - math.atan2(edge.start[1] - cy, edge.start[0] - cx)
+    turned = turned % math.tau if edge.bulge > 0 else -((-turned) % math.tau)
+    return turned / edge.sweep
+
+
+def _part_of(edge: Edge, a: float, b: float) -> Edge:
+    start = edge.start if a == 0.0 else edge.point(a)
+    end = edge.end if b == 1.0 else edge.point(b)
+    return Edge(start, end, math.tan((b - a) * edge.sweep / 4.0) if edge.bulge else 0.0, edge.name)
+
+
+def _beside(edge: Edge, side: float) -> Point:
+    """Just beside the edge's middle: to its left for 1, to its right for -1."""
+    (x, y), (dx, dy) = edge.point(0.5), edge.direction(0.5)
+    return (x - side * BESIDE * dy, y + side * BESIDE * dx)
+
+
+def _reversed(edge: Edge) -> Edge:
+    return Edge(edge.end, edge.start, -edge.bulge, "notch")
+
+
+def _ring(edges: Sequence[Edge]) -> Outline | None:
+    """The edges in order, end to start; None unless they make a single ring."""
+    left = list(edges[1:])
+    chain = [edges[0]]
+    while left:
+        following = [e for e in left if math.dist(e.start, chain[-1].end) < 10.0 * SAME_POINT]
+        if len(following) != 1:
+            return None
+        left.remove(following[0])
+        chain.append(following[0])
+    if math.dist(chain[-1].end, chain[0].start) > 10.0 * SAME_POINT:
+        return None
+    return Outline(tuple(e.start for e in chain), tuple(e.bulge for e in chain), tuple(e.name for e in chain))
