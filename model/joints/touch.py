@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
+
 from model.cuts.cut import Side
 from model.cuts.through import Notch, Opening
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
-from model.layout.outline import Point
+from model.layout.outline import Edge, Point
 from model.placement import Placement, Vector, added, dot, scaled
-from model.tolerance import CONTACT
+from model.tolerance import CONTACT, SAME_POINT
 
 #: How far inside a corner a contact is looked at, mm, so that it lies on wood and not on the arris.
 INSIDE = 0.2
@@ -99,9 +101,25 @@ def _rim_against_side(rim: Stood, flat: Stood, side: Side) -> tuple[float, list[
     if not spots:
         raise DesignError(f"{rim.name} does not lie over {flat.name} at all; check where they stand")
     reach = max(down[0] * x + down[1] * y for x, y in spots)
-    nearest = [s for s in spots if reach - down[0] * s[0] - down[1] * s[1] < CONTACT]
+    nearest = _spread_along(rim, down, [s for s in spots if reach - down[0] * s[0] - down[1] * s[1] < CONTACT])
     off = out * (seen.point((*nearest[0], rim.wood.thickness / 2.0))[2] - level)
     return off, [rim.at.point((*_drawn_in(rim, s, strips), rim.wood.thickness / 2.0)) for s in nearest], toward
+
+
+def _spread_along(rim: Stood, down: Point, nearest: list[Point]) -> list[Point]:
+    """Where a straight side of the rim lies against the other part, points along it, clear of corners that other cuts
+    may take away; anything else touches just where it was found to."""
+    ends = sorted(nearest, key=lambda p: down[0] * p[1] - down[1] * p[0])
+    a, b = ends[0], ends[-1]
+    if math.dist(a, b) < 4.0 * INSIDE or not any(_along(e, a, b) for e in rim.wood.outline.edges):
+        return nearest
+    return [(a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])) for t in (0.15, 0.5, 0.85)]
+
+
+def _along(e: Edge, a: Point, b: Point) -> bool:
+    """Whether both points lie on a straight edge's line."""
+    (dx, dy), (x, y) = e.direction(0.0), e.start
+    return e.straight and all(abs(dx * (p[1] - y) - dy * (p[0] - x)) < SAME_POINT for p in (a, b))
 
 
 def _strips(seen: Placement, flat: Stood) -> list[tuple[Point, float]]:
