@@ -19,13 +19,14 @@ from OCP.TopTools import TopTools_ListOfShape
 
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
-from model.cuts.removal import Prism, Removal, Turning
+from model.cuts.removal import Block, Leaving, Prism, Removal, Turning
 from model.cuts.through import Profile
 from model.errors import DesignError
 from model.layout.outline import Edge, Outline
 from model.part import GivenPart, Part
 from model.piece import Piece
 from model.placement import Placement
+from model.solid_blocks import block
 from model.tolerance import SAME_FACE
 
 
@@ -127,11 +128,25 @@ def _bent_base(part: Part, section: TopoDS_Shape) -> TopoDS_Shape:
 
 
 def _tool(removal: Removal, part: Part) -> TopoDS_Shape:
-    shape = _prism(removal) if isinstance(removal, Prism) else _turning(removal)
+    shape = _taken(removal)
     if part.bend is None:
         return shape
+    if not isinstance(removal, Prism | Turning):
+        raise DesignError("a bent part takes cuts along its edges, bores and slots only; joint it before bending")
     station = removal.frame.origin[0]
     return _moved(shape, part.bend.placement(station, part.stock.length, part.thickness))
+
+
+def _taken(removal: Removal) -> TopoDS_Shape:
+    match removal:
+        case Prism():
+            return _prism(removal)
+        case Turning():
+            return _turning(removal)
+        case Block():
+            return block(removal)
+        case Leaving():
+            return _minus(_taken(removal.taken), [_taken(left) for left in removal.left])
 
 
 def _prism(p: Prism) -> TopoDS_Shape:

@@ -1,4 +1,4 @@
-"""What a cut takes away, as two plain solids that the kernel can make: a prism and a turned section."""
+"""What a cut takes away, as plain solids that the kernel can make: prisms, turnings, blocks between planes."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from model.layout.outline import Edge, Outline
-from model.placement import Placement
+from model.placement import Placement, Vector, dot, scaled
 
 #: How far an open-ended tool runs past the wood, mm, so that no skin is left.
 RUN_OUT = 1.0
@@ -32,7 +32,54 @@ class Turning:
     sweep: float
 
 
-Removal = Prism | Turning
+@dataclass(frozen=True)
+class Plane:
+    """The half of space {p : normal . p <= offset}; normal of unit length, offset in mm."""
+
+    normal: Vector
+    offset: float
+
+    def flipped(self) -> Plane:
+        """The other half."""
+        return Plane(scaled(self.normal, -1.0), -self.offset)
+
+    def moved_by(self, distance: float) -> Plane:
+        """The same half grown by `distance` mm."""
+        return Plane(self.normal, self.offset + distance)
+
+    def seen_from(self, own: Placement) -> Plane:
+        """This plane of the outside, in the coordinates of `own`."""
+        return Plane(own.own_direction(self.normal), self.offset - dot(self.normal, own.origin))
+
+    def seen_outside(self, own: Placement) -> Plane:
+        """This plane of `own`, in the coordinates outside."""
+        normal = own.direction(self.normal)
+        return Plane(normal, self.offset + dot(normal, own.origin))
+
+
+@dataclass(frozen=True)
+class Block:
+    """A convex block: what lies inside every one of its planes. They must close it off on all sides."""
+
+    planes: tuple[Plane, ...]
+
+
+@dataclass(frozen=True)
+class Leaving:
+    """`taken`, but for what is left standing in it: the wood beyond a shoulder, but for the tenon."""
+
+    taken: Prism | Turning | Block
+    left: tuple[Prism | Turning | Block, ...]
+
+
+Removal = Prism | Turning | Block | Leaving
+
+
+def box(low: Vector, high: Vector) -> tuple[Plane, ...]:
+    """The six planes of a box square to the axes, from its least to its greatest corner, mm."""
+    axes = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    upper = tuple(Plane(axis, high[i]) for i, axis in enumerate(axes))
+    return upper + tuple(Plane(scaled(axis, -1.0), -low[i]) for i, axis in enumerate(axes))
 
 
 def along(
