@@ -87,7 +87,8 @@ def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
 
 
 def _draw_and_list(built: Built, folder: Path) -> _Drawn:
-    from drawings.cutting import cutting_proof, write_cutting
+    from drawings.cutting import write_cutting
+    from drawings.cutting_proof import cutting_proof
     from drawings.general import general_sheet, general_views
     from drawings.lists import write_lists
     from drawings.players.dxf import write_dxf
