@@ -138,6 +138,4 @@ def _finding(piece: Piece, joint: Joint, miss: _Miss) -> Finding:
             f"the {joint.kind} joint of {first} and {second} does not meet where it should, near {near}: one of them "
             "has no wood there; move it back or check its cuts"
         )
-    return Finding(
-        CHECK, "fault", (first, second), message, round(miss.gap, 4), miss.limit, "mm", SOURCE, miss.where
-    )
+    return Finding(CHECK, "fault", (first, second), message, round(miss.gap, 4), miss.limit, "mm", SOURCE, miss.where)

@@ -30,6 +30,9 @@ WORTH_SHARING = 150
 #: Pairs remembered before the oldest half is forgotten.
 MOST_REMEMBERED = 20_000
 
+#: Joints in which a cut can be deepened to take the other part.
+HOUSED = ("dado", "groove", "rabbet", "tongue and groove")
+
 Key = tuple[Any, Any, tuple[float, ...]]
 
 
@@ -156,8 +159,8 @@ def _told(piece: Piece, a: str, b: str) -> tuple[str, str, str]:
         return a, b, "these two must stay apart, so move or shorten one"
     for joint in piece.joints:
         if {joint.first, joint.second} == {a, b}:
-            housed = bool(joint.second_cuts) and joint.kind in ("dado", "groove", "rabbet", "tongue and groove")
-            return joint.first, joint.second, f"move one, or deepen the {joint.kind}" if housed else "move or shorten one"
+            advice = f"move one, or deepen the {joint.kind}" if joint.kind in HOUSED else "move or shorten one"
+            return joint.first, joint.second, advice
     return a, b, "no joint lets them, so move or shorten one"
 
 
