@@ -10,8 +10,9 @@ from rich.table import Table
 from rich.text import Text
 
 from model.checks.finding import Answer
+from model.declared import Declared
 from model.orders import example_names
-from model.parameters import describe
+from model.parameters import WidthRange, describe
 from model.pieces import design, design_names
 
 _COLOURS = {"fault": "bold red", "caution": "yellow", "note": "dim"}
@@ -33,10 +34,10 @@ def tell_design(name: str) -> None:
     found, console = design(name), _console()
     console.print(Text(found.name, style="bold"), Text(found.summary))
     table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
-    for heading in ("[size]", "default", "may", "what it is"):
-        table.add_column(heading.replace("[", r"\["), overflow="fold")
+    for heading in (r"\[size], mm", "default", "least", "most", "what it is"):
+        table.add_column(heading, overflow="fold", justify="left" if "i" in heading else "right")
     for said in describe(found.parameters):
-        table.add_row(said.name, _default(said.default), said.allowed("mm").removeprefix("must "), said.what)
+        table.add_row(said.name, *_limits(said), said.what)
     console.print(table)
     console.print("Start an order: dryfit order " + name + " > mine.toml", style="dim", highlight=False)
 
@@ -59,8 +60,18 @@ def tell_answer(title: str, answer: Answer, folder: Path | None = None) -> None:
         console.print(Text(f"Written to {folder}/ - open report.html or preview.html first"), highlight=False)
 
 
-def _default(value: object) -> str:
-    return f"{value:g}" if isinstance(value, float) else str(value)
+def _limits(said: Declared) -> tuple[str, str, str]:
+    """Default, least and most; a choice's words stand where the limits would."""
+    options = getattr(said, "options", None)
+    if options:
+        return str(said.default), " / ".join(map(str, options)), ""
+    if isinstance(said.default, bool):
+        return ("yes" if said.default else "no"), "", ""
+    if isinstance(said.default, WidthRange):
+        default = f"{said.default.low:g}-{said.default.high:g}"
+    else:
+        default = f"{said.default:g}"
+    return default, f"{said.low:g}", f"{said.high:g}"
 
 
 def _console() -> Console:
