@@ -40,6 +40,7 @@ Layers    "{outline}": the part's edge, cut outside the line.
           "back side ... mm deep": pockets cut from below, drawn as they lie under the part, seen through the wood
           from the face side. Turn the part over and mirror them to cut them.
 Corners   inside corners are sharp in the drawing; a round cutter leaves its own radius there.
+Biscuits  a slot in a face is drawn as a straight pocket of its full depth; leave it out if a joiner cuts it.
 Edges     work on edges is not in the files; it is listed below and in lists/parts.csv.
 Bent      a bent part is drawn as its flat blank; it is bent after it is cut.
 """
