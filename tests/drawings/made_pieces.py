@@ -6,8 +6,6 @@ from model.order import Order, order_from_text, read_order
 from model.piece import Piece
 from model.pieces import design
 
-EXAMPLES = ("refuge-bench", "refuge-bookcase")
-
 
 @cache
 def example(name: str) -> tuple[Piece, Order]:
@@ -17,7 +15,7 @@ def example(name: str) -> tuple[Piece, Order]:
 
 @cache
 def in_inches(piece: str, units: str = "in") -> tuple[Piece, Order]:
-    """A design at its default sizes, ordered in inches and made of 3/4 in stock."""
+    """A design at its default sizes, ordered in inches and made of 3/4 in stock; shared, so not to be changed."""
     text = f'piece = "{piece}"\nname = "inches"\nunits = "{units}"\n[wood]\nthickness = "3/4 in"\n'
     return made(order_from_text(text))
 
