@@ -84,7 +84,8 @@ class _Glb:
         }
 
     def _place(self, item: "PlacedMesh") -> None:
-        matrix = np.array(item.matrix, dtype=float)
+        matrix = np.eye(4)
+        matrix[:3] = np.asarray(item.matrix, dtype=float)[:3]
         matrix[:3, 3] *= METRES
         node = {
             "name": item.name,

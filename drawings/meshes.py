@@ -56,7 +56,7 @@ class PartMesh:
 class PlacedMesh:
     """A part's mesh standing in the piece.
 
-    matrix: (4, 4) float, part frame to piece frame, mm, Z up; colour: sRGB, each 0 to 1;
+    matrix: (4, 4) float, or its first three rows, part frame to piece frame, mm, Z up; colour: sRGB, each 0 to 1;
     group: what the part belongs to ("seat", "back"); kind: "part" or "hardware".
     """
 

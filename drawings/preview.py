@@ -1,7 +1,8 @@
 """What does the client open? One HTML file, readable from a disk with no network, that turns the piece in the light.
 
-Everything travels inside: the GLB, the page's own scripts and the three.js library as it comes from its registry. Each
-is compressed and written as text; the page unpacks them (boot.js) and starts viewer.js.
+Everything travels inside: the GLB, the page's own scripts, and the three.js library as it comes from its registry (npm
+package three, 0.187.0; preview_page/three holds its files unchanged, with their licence). Each is compressed and
+written as text; the page unpacks them (boot.js) and starts viewer.js.
 """
 
 import base64

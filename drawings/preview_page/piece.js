@@ -21,6 +21,7 @@ class Piece {
     this.outlines = new Map();
     scene.updateMatrixWorld(true);
     this.box = new THREE.Box3().setFromObject(scene);
+    EDGE.opacity = Math.min(0.38, 0.5 / this.box.getBoundingSphere(new THREE.Sphere()).radius); // or a long wall turns black
     const meshes = [];
     scene.traverse((node) => node.isMesh && meshes.push(node));
     meshes.forEach((mesh, number) => this.#adopt(mesh, number));
@@ -97,7 +98,7 @@ class Piece {
         solid.map.anisotropy = 8;
         solid.map.offset.set((board * 0.618034) % 1, (board * 0.381966) % 1);
         const shade = 1 + 0.07 * Math.sin(board * 2.4 + 0.6);
-        solid.color.multiply(new THREE.Color(shade, shade ** 1.25, shade ** 1.6));
+        solid.color.multiply(new THREE.Color(shade ** 0.8, shade ** 1.3, shade ** 1.7));
       }
       const faded = solid.clone();
       Object.assign(faded, { transparent: true, opacity: FADED, depthWrite: false });

@@ -116,9 +116,9 @@ export class Stage {
   #surround() {
     const maker = new THREE.PMREMGenerator(this.renderer);
     this.scene.environment = maker.fromScene(new RoomEnvironment(), 0.04).texture;
-    this.scene.environmentIntensity = 0.42;
+    this.scene.environmentIntensity = 0.36;
     maker.dispose();
-    this.scene.add(new THREE.HemisphereLight(0xffffff, 0xd2a679, 0.55));
+    this.scene.add(new THREE.HemisphereLight(0xfff3e6, 0xdb9a66, 0.75));
     this.ground = new Ground(this.renderer, this.scene);
     this.lamps = WINDOWS.map(lampFor);
     for (const lamp of this.lamps) this.scene.add(lamp, lamp.target);
