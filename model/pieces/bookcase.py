@@ -112,9 +112,9 @@ def principal_measures(piece: Piece, p: Bookcase) -> None:
     names = ["base", *(f"opening {n + 1}" for n in range(p.shelves + 1)), "top and crown"]
     for name, low, high in zip(names, levels, levels[1:], strict=False):
         piece.measure(name, (0.0, 0.0, low), (0.0, 0.0, high), "front")
-    t, foot = p.thickness, p.base
-    piece.measure("bay", (t, 0.0, foot), (t + p.bay, 0.0, foot), "front", times=p.bays)
-    piece.measure("shelf depth", (p.width, 0.0, foot), (p.width, p.inner_depth, foot), "side")
+    t = p.thickness
+    piece.measure("bay", (t, 0.0, 0.0), (t + p.bay, 0.0, 0.0), "front", times=p.bays)
+    piece.measure("shelf depth", (p.width, 0.0, p.height), (p.width, p.inner_depth, p.height), "side")
 
 
 def upright(piece: Piece, p: Bookcase, n: int) -> Placed:
