@@ -94,9 +94,11 @@ def _draw_and_list(built: Built, folder: Path) -> _Drawn:
     from drawings.players.dxf import write_dxf
     from drawings.players.pdf import write_pdf
     from drawings.players.svg import svg_text, write_svg
+    from drawings.shown_solids import shown_solids
 
     order, piece = built.order, built.piece
-    sheets = [general_sheet(piece, order, general_views(built.shapes, order))]
+    views = general_views(shown_solids(piece, built.shapes), order)
+    sheets = [general_sheet(piece, order, views)]
     drawings = _sub(folder, "drawings")
     for sheet in sheets:
         write_dxf(sheet, drawings / f"{sheet.name}.dxf")
