@@ -8,7 +8,7 @@ import pytest
 from made_pieces import example, in_inches, made
 
 from drawings.distinct import in_short
-from drawings.figures import figures
+from drawings.figures import figures, overall_mm
 from drawings.lists import write_lists
 from drawings.part_lines import GLUE_UP, part_lines
 from model.lengths import parse_length
@@ -16,7 +16,7 @@ from model.order import Order, order_from_text
 from model.parameters import Parameters
 from model.piece import Piece
 from model.placement import place
-from model.solids import solid, standing
+from model.solids import placed, solid, standing
 from model.stock import board, panel, sheet
 from model.wood.lumber import board_feet
 from model.wood.species import density, species_named
@@ -223,6 +223,13 @@ def test_the_bookcase_measures_what_was_ordered():
     assert found["overall"] == "900 mm wide, 250 mm deep, 1200 mm high"
     assert (found["parts"], found["joints"], found["hardware"]) == (16, len(piece.joints), len(piece.hardware))
     assert found["glue_area_m2"] == pytest.approx(sum(j.glue_area for j in piece.joints) / 1e6, abs=1e-4)
+
+
+def test_the_overall_size_does_not_depend_on_where_the_piece_stands():
+    piece, _ = example("refuge-bookcase")
+    moved = {name: placed(shape, place((100.0, -50.0, 30.0))) for name, shape in standing(piece).items()}
+
+    assert overall_mm(moved) == pytest.approx((900, 250, 1200), abs=1e-4)
 
 
 def test_one_changed_number_reaches_the_lists(tmp_path):
