@@ -1,0 +1,136 @@
+"""Dimensions in tiers: small ones next to the view, larger ones farther out, none over another.
+
+A span is a wanted dimension: two points of a view and the side it is shown on. Spans that meet end to end stand in
+one tier as a chain; equal neighbours too short for their own texts are shown as one, "21 × 52".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from drawings.dimensions import Side, linear
+from drawings.lettering import text_width
+from drawings.sheet import LinearDimension, Point, ViewPort
+from drawings.view_curves import Bounds
+
+#: Two measures are equal, and two ends meet, within this, mm: finer than any printed length.
+_SAME = 0.01
+#: Beyond its arrow a text outside needs so much, paper mm (strokes: two arrow lengths), and any text this gap.
+_TAIL, _GAP = 6.0, 1.0
+_HEIGHT = 2.5
+
+Format = Callable[[float], str]
+
+
+@dataclass(frozen=True)
+class Span:
+    """A wanted dimension between points p and q of a view, mm; `times` equal ones are shown by the first."""
+
+    p: Point
+    q: Point
+    side: Side
+    times: int = 1
+    joined: int = 1
+
+    @property
+    def level(self) -> bool:
+        return self.side in ("above", "below")
+
+    @property
+    def stretch(self) -> tuple[float, float]:
+        """Low and high end along its own direction, mm."""
+        axis = 0 if self.level else 1
+        low, high = sorted((self.p[axis], self.q[axis]))
+        return low, high
+
+    @property
+    def length(self) -> float:
+        low, high = self.stretch
+        return high - low
+
+    def text(self, form: Format) -> str:
+        """What is printed: a length, "12 × 580" for equal ones, "21 × 52 (1092)" for a run drawn as one."""
+        if self.joined > 1:
+            return f"{self.joined} × {form(self.length / self.joined)} ({form(self.length)})"
+        return f"{self.times} × {form(self.length)}" if self.times > 1 else form(self.length)
+
+
+@dataclass(frozen=True)
+class _Standing:
+    span: Span
+    tier: int
+    beside: Literal["start", "end"]
+    taken: tuple[float, float]
+
+
+def tiered(spans: Sequence[Span], bounds: Bounds, port: ViewPort, form: Format) -> list[LinearDimension]:
+    """The spans as dimensions round a view's bounds (left, bottom, right, top, mm)."""
+    edges = dict(zip(("left", "below", "right", "above"), bounds, strict=True))
+    drawn = []
+    for side in sorted({span.side for span in spans}):
+        own = joined([s for s in spans if s.side == side], port.scale, form)
+        for s in _stacked(own, port.scale, form):
+            text = s.span.text(form)
+            drawn.append(linear(s.span.p, s.span.q, port, side, s.tier, edges[side], text=text, beside=s.beside))
+    return drawn
+
+
+def joined(spans: Sequence[Span], scale: float, form: Format) -> list[Span]:
+    """Runs of equal spans that meet, and have no room for their texts, as one span each."""
+    ordered = sorted(spans, key=lambda s: s.stretch)
+    chains: list[list[Span]] = []
+    for span in ordered:
+        if chains and _continues(chains[-1][-1], span) and not _fits(span, scale, form):
+            chains[-1].append(span)
+        else:
+            chains.append([span])
+    return [replace(c[0], q=_far(c[-1]), p=_near(c[0]), joined=len(c)) if len(c) > 1 else c[0] for c in chains]
+
+
+def _continues(before: Span, after: Span) -> bool:
+    meet = abs(before.stretch[1] - after.stretch[0]) < _SAME
+    return meet and abs(before.length - after.length) < _SAME and before.times == after.times == 1
+
+
+def _near(span: Span) -> Point:
+    axis = 0 if span.level else 1
+    return min(span.p, span.q, key=lambda at: at[axis])
+
+
+def _far(span: Span) -> Point:
+    axis = 0 if span.level else 1
+    return max(span.p, span.q, key=lambda at: at[axis])
+
+
+def _fits(span: Span, scale: float, form: Format) -> bool:
+    return text_width(span.text(form), _HEIGHT) + _GAP <= span.length * scale
+
+
+def _stacked(spans: Sequence[Span], scale: float, form: Format) -> list[_Standing]:
+    """Each span one tier above the highest that it overlaps, shorter ones first."""
+    standing: list[_Standing] = []
+    for span in sorted(spans, key=lambda s: (round(s.length, 3), s.stretch)):
+        beside = _beside(span, spans)
+        taken = _taken(span, beside, scale, form)
+        below = [s.tier for s in standing if s.taken[0] < taken[1] - _SAME and taken[0] < s.taken[1] - _SAME]
+        standing.append(_Standing(span, max(below, default=-1) + 1, beside, taken))
+    return standing
+
+
+def _beside(span: Span, spans: Sequence[Span]) -> Literal["start", "end"]:
+    """The free end of a chain: the start for its first member, the end for the others."""
+    low, high = span.stretch
+    others = [s.stretch for s in spans if s is not span]
+    first = any(abs(s[0] - high) < _SAME for s in others) and not any(abs(s[1] - low) < _SAME for s in others)
+    return "start" if first else "end"
+
+
+def _taken(span: Span, beside: str, scale: float, form: Format) -> tuple[float, float]:
+    """What it takes of its tier along the view, mm, its text included."""
+    low, high = span.stretch
+    if _fits(span, scale, form):
+        return low, high
+    beyond = (text_width(span.text(form), _HEIGHT) + _TAIL + _GAP) / scale
+    return (low - beyond, high) if beside == "start" else (low, high + beyond)
