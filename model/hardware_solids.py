@@ -43,4 +43,4 @@ def _biscuit(item: Hardware) -> cq.Shape:
     normal = along.cross(cq.Vector(*item.direction))
     plane = cq.Plane(cq.Vector(*item.at), along, normal)
     oval = cq.Workplane(plane).ellipse(length / 2.0, width / 2.0).extrude(BISCUIT_THICKNESS / 2.0, both=True)
-    return oval.val()  # type: ignore[return-value]
+    return oval.val()
