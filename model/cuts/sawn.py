@@ -1,0 +1,156 @@
+"""Cuts a saw makes at any angle: right through the part, or as a groove in what was sawn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from model.cuts.cut import Blank, Cut, Footprint, positive
+from model.cuts.faces import mirrored_direction, mirrored_point
+from model.cuts.removal import RUN_OUT, Block, Plane, Removal, box
+from model.errors import CutError
+from model.layout.clipping import around, clipped
+from model.layout.outline import Outline, Point
+from model.placement import Vector, dot, scaled
+from model.tolerance import SAME_POINT
+
+#: Leaning less than this (as the sine) a sawn face counts as square; 0.01 mm over 1 m.
+SQUARE = 1e-5
+
+
+@dataclass(frozen=True)
+class SawCut(Cut):
+    """One straight cut right through: all the wood on the far side of a plane goes.
+
+    at: a point of the plane, mm; out: unit vector square to it, toward the wood that goes; in the part's own frame.
+    """
+
+    at: Vector
+    out: Vector
+
+    @property
+    def name(self) -> str:
+        return "saw cut"
+
+    @property
+    def end(self) -> str:
+        """The end or edge that is sawn off: left, right, near or far."""
+        x, y = self.out[0], self.out[1]
+        if abs(x) >= abs(y):
+            return "right" if x > 0.0 else "left"
+        return "far" if y > 0.0 else "near"
+
+    @property
+    def miter(self) -> float:
+        """Off square across the grain, degrees: 0 is a plain crosscut, positive where the far edge is left longer; a
+        cut along the grain has 90 either way."""
+        return math.degrees(math.atan2(-self.out[1], abs(self.out[0])))
+
+    @property
+    def bevel(self) -> float:
+        """The blade's lean from upright, degrees: positive where the face side is left longer."""
+        return math.degrees(math.asin(max(-1.0, min(1.0, -self.out[2]))))
+
+    @property
+    def kept(self) -> Plane:
+        """The half of space that stays."""
+        return Plane(self.out, dot(self.out, self.at))
+
+    def removals(self, blank: Blank) -> Iterable[Removal]:
+        return (Block((*_round(blank), self.kept.flipped())),)
+
+    def mirrored(self, blank: Blank) -> SawCut:
+        return replace(self, at=mirrored_point(self.at, blank.width), out=mirrored_direction(self.out))
+
+    def check(self, blank: Blank) -> None:
+        if abs(self.out[2]) > 1.0 - SQUARE:
+            raise CutError("a saw cut along the face only makes the stock thinner; choose thinner stock")
+        least, most = _reach(blank, self.out)
+        offset = self.kept.offset
+        if offset >= most - SAME_POINT:
+            raise CutError(f"a saw cut passes {offset - most:.2f} mm outside the part; check where the parts stand")
+        if offset <= least + SAME_POINT:
+            raise CutError("a saw cut takes the whole part; check where the parts stand")
+
+    def footprints(self, blank: Blank) -> Iterable[Footprint]:
+        """Only an upright cut is one a router can make from above."""
+        if abs(self.out[2]) < SQUARE:
+            flat: Point = (-self.out[0], -self.out[1])
+            ring = clipped(around(blank.outline.bounds), [(flat, -self.kept.offset)])
+            if ring:
+                yield Footprint(Outline(tuple(ring)), "face", blank.thickness, through=True)
+
+
+@dataclass(frozen=True)
+class SawnGroove(Cut):
+    """A square-bottomed groove sawn right across at any angle, for a spline or a key.
+
+    at: on the middle line of its mouth, mm; into: unit vector down into it; across: unit vector square to its walls;
+    width between the walls and depth from the mouth, mm. called: what it is for.
+    """
+
+    at: Vector
+    into: Vector
+    across: Vector
+    width: float
+    depth: float
+    called: str = "spline groove"
+
+    @property
+    def name(self) -> str:
+        return self.called
+
+    def removals(self, blank: Blank) -> Iterable[Removal]:
+        middle, mouth = dot(self.across, self.at), dot(self.into, self.at)
+        walls = (
+            Plane(self.across, middle + self.width / 2.0),
+            Plane(scaled(self.across, -1.0), self.width / 2.0 - middle),
+        )
+        floor = Plane(self.into, mouth + self.depth)
+        above = Plane(scaled(self.into, -1.0), RUN_OUT - mouth)
+        return (Block((*_round(blank), *walls, floor, above)),)
+
+    def mirrored(self, blank: Blank) -> SawnGroove:
+        return replace(
+            self,
+            at=mirrored_point(self.at, blank.width),
+            into=mirrored_direction(self.into),
+            across=mirrored_direction(self.across),
+        )
+
+    def check(self, blank: Blank) -> None:
+        positive(self.called, width=self.width, depth=self.depth)
+        if abs(dot(self.into, self.across)) > SQUARE:
+            raise CutError(f"the {self.called}'s walls must run straight down into it; make into and across square")
+
+
+def sawn_through(plane: Plane) -> SawCut:
+    """The saw cut that takes all beyond a plane of the part's own frame: where it crosses the back side's near edge
+    (for a cut along the grain: the back side's left end). Raises CutError for a plane along the face."""
+    x, y, _ = plane.normal
+    if max(abs(x), abs(y)) < SQUARE:
+        raise CutError("a saw cut along the face only makes the stock thinner; choose thinner stock")
+    along = plane.offset / (x if abs(x) >= abs(y) else y)
+    at = (round(along, 6) + 0.0, 0.0, 0.0) if abs(x) >= abs(y) else (0.0, round(along, 6) + 0.0, 0.0)
+    return SawCut(at, tidy(plane.normal))
+
+
+def tidy(v: Vector) -> Vector:
+    """A direction worked out from placements without its last digits' noise; a unit vector still, to 1e-12."""
+    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
+
+
+def _round(blank: Blank) -> tuple[Plane, ...]:
+    """A box round the part, clear of it."""
+    x0, y0, x1, y1 = blank.outline.bounds
+    past = RUN_OUT
+    return box((x0 - past, y0 - past, -past), (x1 + past, y1 + past, blank.thickness + past))
+
+
+def _reach(blank: Blank, out: Vector) -> tuple[float, float]:
+    """Least and greatest reach of the part along a direction of its own frame."""
+    size = math.hypot(out[0], out[1])
+    low, high = blank.outline.extent((out[0] / size, out[1] / size))
+    rise = out[2] * blank.thickness
+    return low * size + min(0.0, rise), high * size + max(0.0, rise)
