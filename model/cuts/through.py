@@ -73,8 +73,13 @@ class Notch(Cut):
         return Notch(self.outline.mirrored(blank.width, mirrored_edge))
 
     def check(self, blank: Blank) -> None:
-        if not any(blank.outline.contains(p) for p in self.outline.points(1.0)):
+        if not self._meets(blank.outline):
             raise CutError("a notch misses the part it is cut in; check where the two parts stand")
+
+    def _meets(self, wood: Outline) -> bool:
+        """Whether it holds a corner of the wood, or one of its sides, which may cross it, passes over wood."""
+        over = (wood.contains(e.point(n / 32.0)) for e in self.outline.edges for n in range(32))
+        return any(self.outline.contains(p) for p in wood.corners) or any(over)
 
     def footprints(self, blank: Blank) -> Iterable[Footprint]:
         return (Footprint(self.outline, "face", blank.thickness, through=True),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from model.cuts.cut import Side
+from model.cuts.edges import Tongue
 from model.cuts.through import Notch, Opening
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
@@ -124,7 +125,7 @@ def _along(e: Edge, a: Point, b: Point) -> bool:
 
 def _strips(seen: Placement, flat: Stood) -> list[tuple[Point, float]]:
     """The flat part's own bounds, as half-planes in the rim part's plane (those that are square to it)."""
-    x0, y0, x1, y1 = flat.wood.outline.bounds
+    x0, y0, x1, y1 = _flat_bounds(flat)
     found: list[tuple[Point, float]] = []
     for axis, lo, hi in (((1.0, 0.0, 0.0), x0, x1), ((0.0, 1.0, 0.0), y0, y1)):
         normal = seen.own_direction(axis)
@@ -134,6 +135,13 @@ def _strips(seen: Placement, flat: Stood) -> list[tuple[Point, float]]:
         n: Point = (normal[0], normal[1])
         found += [(n, hi - start), ((-n[0], -n[1]), start - lo)]
     return found
+
+
+def _flat_bounds(flat: Stood) -> tuple[float, float, float, float]:
+    """Bounds of a part's flat side: its outline less the tongues, which lie deeper."""
+    x0, y0, x1, y1 = flat.wood.outline.bounds
+    tongues = {c.edge: c.length for c in flat.wood.cuts if isinstance(c, Tongue)}
+    return (x0, y0 + tongues.get("near", 0.0), x1, y1 - tongues.get("far", 0.0))
 
 
 def _drawn_in(rim: Stood, spot: Point, strips: list[tuple[Point, float]]) -> Point:

@@ -136,6 +136,11 @@ class Settle(Parameters):
                 f"[size] rail_width: a rail {self.show(self.rail_width)} wide leaves too little of sides "
                 f"{self.show(self.top_depth)} deep at the top; keep 20 mm of wood in front of it"
             )
+        if self.band_thickness > self.thickness:
+            raise DesignError(
+                f"[size] band_thickness: a band {self.show(self.band_thickness)} thick stands out past boards "
+                f"{self.show(self.thickness)} thick, so that they don't close on its face; make it as thin as they are"
+            )
 
 
 def make(p: Settle) -> Piece:
