@@ -24,8 +24,8 @@ from model.tolerance import INTERFERENCE
 CHECK = "overlap"
 SOURCE = "two solids can't share one place; 0.01 mm is the finest a shop's machines hold (common practice)"
 
-#: Fewer different pairs than this are done sooner by one process: a fork costs about 0.1 s, a pair about 10 ms.
-WORTH_SHARING = 150
+#: Fewer different pairs than this are done sooner by one process: a fork costs about 0.1 s, a pair about 15 ms.
+WORTH_SHARING = 40
 
 #: Pairs remembered before the oldest half is forgotten.
 MOST_REMEMBERED = 20_000
@@ -112,7 +112,7 @@ def _worked_out(pairs: Sequence[_Pair]) -> list[tuple[SharedWood, ...]]:
     global _handed_down
     _handed_down = pairs
     with get_context("fork").Pool(2) as pool:
-        return pool.map(_shared_by_number, range(len(pairs)), chunksize=16)
+        return pool.map(_shared_by_number, range(len(pairs)), chunksize=4)
 
 
 #: The pairs a forked process finds in its memory; solids can't be sent to it.

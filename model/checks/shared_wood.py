@@ -28,6 +28,12 @@ from model.tolerance import SAME_POINT
 STATIONS = (0.04, 0.25, 0.5, 0.75, 0.96)
 
 
+#: The kernel's slack, mm. Sizes worked out from placements are rounded to 1e-6, so faces meant for one plane miss it by
+#: about that much. Asked 1192 times about parts moved on purpose, the kernel lost 18 overlaps with no slack, 1 with
+#: this, 3 with ten times as much.
+SLACK = 1e-5
+
+
 @dataclass(frozen=True)
 class SharedWood:
     """One solid of shared wood: depth in mm, volume in mm3, middle in the first solid's own frame."""
@@ -42,10 +48,11 @@ def shared_wood(first: TopoDS_Shape, second: TopoDS_Shape, at: Placement, deeper
 
     Raises DesignError if the kernel can't intersect them.
     """
-    common = _common(first, moved_to(second, at))
-    solids = (TopoDS.Solid_s(s) for s in _explored(common, TopAbs_SOLID))
+    there = moved_to(second, at)
+    # a no is asked twice, the second time the other way round: the kernel now and then overlooks shared wood
+    solids = _common(first, there) or _common(there, first)
     found = (_measured(s, deeper) for s in solids)
-    return tuple(sorted((f for f in found if f is not None), key=lambda f: (-f.depth, f.middle)))
+    return tuple(sorted((f for f in found if f is not None), key=lambda f: (-round(f.depth, 3), -f.volume)))
 
 
 def depth_of(solid: TopoDS_Shape) -> float:
@@ -67,7 +74,7 @@ def depth_of(solid: TopoDS_Shape) -> float:
     return 2.0 * largest
 
 
-def _common(first: TopoDS_Shape, second: TopoDS_Shape) -> TopoDS_Shape:
+def _common(first: TopoDS_Shape, second: TopoDS_Shape) -> list[TopoDS_Shape]:
     arguments, tools = TopTools_ListOfShape(), TopTools_ListOfShape()
     arguments.Append(first)
     tools.Append(second)
@@ -77,10 +84,11 @@ def _common(first: TopoDS_Shape, second: TopoDS_Shape) -> TopoDS_Shape:
     # parts are shared by many pairs: the kernel must not loosen their tolerances on the way
     common.SetNonDestructive(True)
     common.SetToFillHistory(False)
+    common.SetFuzzyValue(SLACK)
     common.Build()
     if not common.IsDone():
         raise DesignError("the solids can't be intersected; check that each is one closed solid")
-    return common.Shape()
+    return [TopoDS.Solid_s(s) for s in _explored(common.Shape(), TopAbs_SOLID)]
 
 
 def _measured(solid: TopoDS_Shape, deeper: float) -> SharedWood | None:

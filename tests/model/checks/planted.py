@@ -1,0 +1,80 @@
+"""Pieces with a fault planted in them: the same joints, one part moved or made otherwise."""
+
+from __future__ import annotations
+
+import copy
+import random
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import cadquery as cq
+
+from model.order import read_order
+from model.piece import Piece, Placed
+from model.pieces import design
+from model.placement import Placement
+from model.solids import placed, solid
+
+BENCH, BOOKCASE = "refuge-bench", "refuge-bookcase"
+
+
+@cache
+def sound(name: str) -> Piece:
+    """The shipped example; never changed by a test."""
+    order = read_order(name)
+    drawn = design(order.piece)
+    return drawn.make(order.parameters(drawn.parameters))
+
+
+def shapes(piece: Piece) -> dict[str, cq.Shape]:
+    return {p.name: placed(solid(p.part), p.at) for p in piece}
+
+
+def changed(piece: Piece, name: str, **changes: Any) -> Piece:
+    """The piece with one part's placement or cuts changed after its joints were made."""
+    other = copy.copy(piece)
+    other.parts = {**piece.parts, name: replace(piece[name], **changes)}
+    return other
+
+
+def moved(piece: Piece, name: str, dx: float = 0.0, dy: float = 0.0, dz: float = 0.0) -> Piece:
+    return changed(piece, name, at=piece[name].at.moved(dx, dy, dz))
+
+
+def longer(piece: Piece, name: str, by: float) -> Piece:
+    """A part made longer at its right end, its cuts left alone."""
+    part = piece[name].wood
+    return changed(piece, name, part=replace(part, stock=replace(part.stock, length=part.stock.length + by)))
+
+
+def shuffled(piece: Piece, seed: int) -> Piece:
+    other = copy.copy(piece)
+    names = list(piece.parts)
+    random.Random(seed).shuffle(names)
+    other.parts = {n: piece[n] for n in names}
+    other.joints = random.Random(seed).sample(piece.joints, len(piece.joints))
+    return other
+
+
+def carried(piece: Piece, motion: Placement) -> Piece:
+    """The whole piece, joints and all, carried rigidly elsewhere."""
+    other = copy.copy(piece)
+    other.parts = {p.name: Placed(p.name, p.part, motion @ p.at, p.mirror_of) for p in piece}
+    other.joints = [
+        replace(
+            j,
+            closes=motion.direction(j.closes),
+            contacts=tuple(
+                replace(c, points=tuple(map(motion.point, c.points)), toward=motion.direction(c.toward))
+                for c in j.contacts
+            ),
+        )
+        for j in piece.joints
+    ]
+    return other
+
+
+def accused(answer: Any) -> set[str]:
+    """Parts named by any finding."""
+    return {name for f in answer.findings for name in f.parts}
