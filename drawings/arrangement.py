@@ -31,11 +31,12 @@ Role = Literal["front", "top", "side"]
 @dataclass(frozen=True)
 class Room:
     """What the sheet must hold beside the views, mm: the paper, the shapes the notes can take, and the pictorial view,
-    as wide and as high as it may become."""
+    as wide and as high as it may become, never narrower than its name."""
 
     paper: Paper
     notes: tuple[Size, ...]
     pictorial: Size
+    name_width: float = 0.0
 
     @property
     def area(self) -> Box:
@@ -96,9 +97,9 @@ def _arrangements(
         for notes in _note_places(room, [grown(b, gap) for b in taken]):
             obstacles = [*(grown(b, gap) for b in (*taken, notes)), *room.kept_free]
             free = largest_free(room.area, obstacles, room.pictorial)
-            if free:
+            if free and free[2] - free[0] >= room.name_width:
                 share = _share(free, room.pictorial)
-                pictorial = _centred(free, room.pictorial, share)
+                pictorial = _centred(free, room.pictorial, share, room.name_width)
                 worth = share + _SPACED * gap - _faults([*taken, notes, pictorial], notes, room)
                 yield Arrangement(moved, notes, pictorial, share, worth)
 
@@ -167,8 +168,9 @@ def _share(box: Box, size: Size) -> float:
     return min((box[2] - box[0]) / size[0], (box[3] - box[1]) / size[1], 1.0)
 
 
-def _centred(box: Box, size: Size, share: float) -> Box:
-    x, y, across, up = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2, share * size[0] / 2, share * size[1] / 2
+def _centred(box: Box, size: Size, share: float, least: float) -> Box:
+    x, y = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2
+    across, up = max(share * size[0], least) / 2, share * size[1] / 2
     return x - across, y - up, x + across, y + up
 
 

@@ -34,6 +34,8 @@ _NAMED = _NAME + _NAME_GAP
 
 _VIEW_NAMES = {"front": "Front", "top": "Top", "right": "Right side", "left": "Left side"}
 
+_PICTORIAL = "Pictorial, not to scale"
+
 _UNITS = {
     "mm": "All lengths in millimetres",
     "cm": "Lengths in centimetres",
@@ -141,7 +143,7 @@ class _Plan:
         width, height = _size(self.pictorial)
         most = scale * _PICTORIAL_MOST
         shapes = tuple(notes_size(self.notes, width) for width in NOTES_WIDTHS)
-        room = Room(self.paper, shapes, (width * most, height * most + _NAMED))
+        room = Room(self.paper, shapes, (width * most, height * most + _NAMED), _width(_PICTORIAL))
         boxes = {role: box_of(self.view_marks(role, ViewPort(scale), named)) for role in self.views}
         return arranged(boxes, _projection(self.order), room)
 
@@ -176,13 +178,18 @@ def _name(name: str, marks: list[Entity], view: View, port: ViewPort) -> Text:
     return Text((middle, max(box[3] for box in below) + _NAME_GAP), name, _NAME, "centre")
 
 
+def _width(name: str) -> float:
+    """What a view's name takes across, with a little room, mm."""
+    return text_width(name, _NAME) + 2.0
+
+
 def _pictorial_marks(view: View, room: Box) -> list[Entity]:
     """The pictorial view in its box, its name over it."""
     left, bottom, right, top = view.bounds
     scale = min((room[2] - room[0]) / (right - left), (room[3] - room[1] - _NAMED) / (top - bottom))
     x, y = (room[0] + room[2]) / 2, (room[1] + room[3] - _NAMED) / 2
     port = ViewPort(scale, (x - scale * (left + right) / 2, y - scale * (bottom + top) / 2))
-    name = Text((x, room[3] - _NAME), "Pictorial, not to scale", _NAME, "centre")
+    name = Text((x, room[3] - _NAME), _PICTORIAL, _NAME, "centre")
     return [*view_marks(view, port), name]
 
 

@@ -25,7 +25,7 @@ def general_notes(piece: Piece, order: Order, form: Lengths) -> list[str]:
     wood = order.wood
     return [
         f"{wood.species.capitalize()}, {_tied(form, wood.thickness)} thick as measured, unless a part says otherwise.",
-        f"{len(piece.parts)} parts of {kinds} kinds; each has its own sheet.",
+        f"{len(piece.parts)} parts of {kinds} kinds, listed in lists/parts.csv.",
         *arc_notes(piece, form),
         f"The order {order.name} is the source of this sheet: change it there, not here.",
     ]

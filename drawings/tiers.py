@@ -21,6 +21,9 @@ _SAME = 0.01
 _TAIL, _GAP = 6.0, 1.0
 _HEIGHT = 2.5
 
+_OPPOSITE: dict[Side, Side] = {"below": "above", "left": "right", "above": "below", "right": "left"}
+
+Beside = Literal["start", "end"]
 Format = Callable[[float], str]
 
 
@@ -61,20 +64,33 @@ class Span:
 class _Standing:
     span: Span
     tier: int
-    beside: Literal["start", "end"]
+    beside: Beside
     taken: tuple[float, float]
 
 
 def tiered(spans: Sequence[Span], bounds: Bounds, port: ViewPort, form: Format) -> list[LinearDimension]:
     """The spans as dimensions round a view's bounds (left, bottom, right, top, mm)."""
     edges = dict(zip(("left", "below", "right", "above"), bounds, strict=True))
-    drawn = []
-    for side in sorted({span.side for span in spans}):
-        own = joined([s for s in spans if s.side == side], port.scale, form)
-        for s in _stacked(own, port.scale, form):
-            text = s.span.text(form)
-            drawn.append(linear(s.span.p, s.span.q, port, side, s.tier, edges[side], text=text, beside=s.beside))
-    return drawn
+    wanted = [s for side in _OPPOSITE for s in joined([s for s in spans if s.side == side], port.scale, form)]
+    wanted = [_turned(s, bounds) if _struck_anyway(s, wanted, port.scale, form) else s for s in wanted]
+    return [
+        linear(
+            s.span.p, s.span.q, port, s.span.side, s.tier, edges[s.span.side], text=s.span.text(form), beside=s.beside
+        )
+        for side in _OPPOSITE
+        for s in _stacked([span for span in wanted if span.side == side], port.scale, form)
+    ]
+
+
+def _turned(span: Span, bounds: Bounds) -> Span:
+    """The span shown on the opposite side, from the outline there."""
+    left, bottom, right, top = bounds
+    side = _OPPOSITE[span.side]
+    if span.level:
+        y = top if side == "above" else bottom
+        return replace(span, p=(span.p[0], y), q=(span.q[0], y), side=side)
+    x = right if side == "right" else left
+    return replace(span, p=(x, span.p[1]), q=(x, span.q[1]), side=side)
 
 
 def joined(spans: Sequence[Span], scale: float, form: Format) -> list[Span]:
@@ -112,19 +128,43 @@ def _stacked(spans: Sequence[Span], scale: float, form: Format) -> list[_Standin
     """Each span one tier above the highest that it overlaps, shorter ones first."""
     standing: list[_Standing] = []
     for span in sorted(spans, key=lambda s: (round(s.length, 3), s.stretch)):
-        beside = _beside(span, spans)
+        beside = _beside(span, spans, scale, form)
         taken = _taken(span, beside, scale, form)
         below = [s.tier for s in standing if s.taken[0] < taken[1] - _SAME and taken[0] < s.taken[1] - _SAME]
         standing.append(_Standing(span, max(below, default=-1) + 1, beside, taken))
     return standing
 
 
-def _beside(span: Span, spans: Sequence[Span]) -> Literal["start", "end"]:
-    """The free end of a chain: the start for its first member, the end for the others."""
+def _beside(span: Span, spans: Sequence[Span], scale: float, form: Format) -> Beside:
+    """Where a text outside stands: at the free end of a chain, or where no longer dimension's line strikes it."""
     low, high = span.stretch
     others = [s.stretch for s in spans if s is not span]
     first = any(abs(s[0] - high) < _SAME for s in others) and not any(abs(s[1] - low) < _SAME for s in others)
-    return "start" if first else "end"
+    ways: tuple[Beside, Beside] = ("start", "end") if first else ("end", "start")
+    return next((way for way in ways if not _struck(span, way, spans, scale, form)), ways[0])
+
+
+def _struck_anyway(span: Span, spans: Sequence[Span], scale: float, form: Format) -> bool:
+    same = [s for s in spans if s.side == span.side]
+    return _struck(span, "start", same, scale, form) and _struck(span, "end", same, scale, form)
+
+
+def _struck(span: Span, beside: Beside, spans: Sequence[Span], scale: float, form: Format) -> bool:
+    """Would a longer dimension, which stands farther out, run its extension lines through the span's text?"""
+    low, high = _text_stretch(span, beside, scale, form)
+    longer = (s for s in spans if s.length > span.length + _SAME)
+    return any(low < end < high for other in longer for end in other.stretch)
+
+
+def _text_stretch(span: Span, beside: Beside, scale: float, form: Format) -> tuple[float, float]:
+    """What the text itself takes along the view, mm, with a little room."""
+    low, high = span.stretch
+    width, room = text_width(span.text(form), _HEIGHT) / scale, _GAP / scale
+    if _fits(span, scale, form):
+        middle = (low + high) / 2
+        return middle - width / 2 - room, middle + width / 2 + room
+    reach = width + _TAIL / scale + room
+    return (low - reach, low) if beside == "start" else (high, high + reach)
 
 
 def _taken(span: Span, beside: str, scale: float, form: Format) -> tuple[float, float]:

@@ -1,11 +1,11 @@
 """The general sheet: legible, true to the model, in projection, on the paper the order names."""
 
-import math
 import re
 import subprocess
 import sys
 from dataclasses import replace
 from functools import lru_cache
+from itertools import pairwise
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -108,7 +108,6 @@ def test_every_named_measure_is_shown(name):
 
 
 def test_the_settle_shows_its_arcs_from_their_true_centre():
-    piece, order = example("refuge-bench")
     sheet = example_sheet("refuge-bench")
     radii = {d.text: d for d in dimensions(sheet) if isinstance(d, RadiusDimension)}
     middle = {
@@ -147,6 +146,7 @@ def test_views_stand_in_projection(projection, side, top_is_above):
 
 
 def test_scale_is_the_largest_that_fits():
+    """At the next one up, front and top alone (1330 and 517 high) are higher than the frame."""
     scales = {paper: shown_scale(example_sheet("refuge-bench", paper=paper)) for paper in ("A4", "A3", "A2", "A1")}
     assert scales == {"A4": "1:20", "A3": "1:10", "A2": "1:10", "A1": "1:5"}
 
@@ -195,7 +195,7 @@ def test_dxf_passes_its_own_audit(tmp_path):
 
 
 def test_a_paper_too_small_is_refused_with_a_remedy():
-    piece, order = example("refuge-bookcase")
+    order = example("refuge-bookcase")[1]
     crowded = design(order.piece).make(order.parameters(design(order.piece).parameters))
     for n in range(60):
         crowded.measure(f"level {n}", (0.0, 0.0, 0.0), (0.0, 0.0, 100.0 + 10.0 * n), "front")
@@ -236,7 +236,7 @@ bookcases = st.fixed_dictionaries(
 )
 
 
-@settings(deadline=None, max_examples=40, suppress_health_check=[HealthCheck.too_slow])
+@settings(deadline=None, max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(
     bookcases,
     st.sampled_from(["mm", "in", "ft-in", "cm"]),
@@ -300,6 +300,15 @@ def test_a_short_first_link_prints_at_its_free_end():
     assert [d.beside for d in drawn if d.text == "30"] == ["start"]
 
 
+def test_a_text_that_a_longer_dimension_would_strike_moves_to_the_other_side():
+    bay, whole = Span((19, 0), (500, 0), "below", times=2), Span((0, 0), (1016, 0), "below")
+    at_1_to_50, at_1_to_5 = (tiered([bay, whole], (0, 0, 1016, 2400), ViewPort(s), form) for s in (0.02, 0.2))
+
+    assert {d.text: d.line[1] > 0 for d in at_1_to_50} == {"2 × 481": True, "1016": False}
+    assert {d.text: d.line[1] > 0 for d in at_1_to_5} == {"2 × 481": False, "1016": False}
+    assert all(d.drawn_mm == pytest.approx(d.value_mm) for d in at_1_to_50)
+
+
 @given(st.integers(2, 20), st.floats(40, 60))
 def test_equal_links_without_room_are_shown_as_one(count, step):
     links = spans(*((n * step, (n + 1) * step) for n in range(count)))
@@ -318,7 +327,7 @@ def test_equal_links_with_room_stay_apart():
 
 def drawn_lines(scale, *curves):
     view = View("front", FRONT.direction, FRONT.right, curves)
-    return [m for m in view_marks(view, ViewPort(scale))]
+    return list(view_marks(view, ViewPort(scale)))
 
 
 def test_lines_that_would_run_together_are_drawn_once():
@@ -347,7 +356,7 @@ def test_what_a_close_line_leaves_bare_is_drawn():
 def test_no_two_drawn_lines_run_together(places):
     lines = drawn_lines(0.1, *(Segment((x, 0.0), (x, 500.0)) for x in places))
     xs = sorted(line.p[0] for line in lines)
-    assert all(b - a >= LEAST_SPACE - 1e-9 for a, b in zip(xs, xs[1:], strict=False))
+    assert all(b - a >= LEAST_SPACE - 1e-9 for a, b in pairwise(xs))
 
 
 def test_concentric_arcs_are_thinned_by_radius():
@@ -361,4 +370,3 @@ def test_lettering_of_dimensions_is_measured_not_guessed():
     for slack, joined_count in ((1.01, 2), (0.99, 1)):
         scale = room * slack / 1000
         assert len(joined(spans((0, 1000), (1000, 2000)), scale, form)) == joined_count
-    assert math.isclose(room, text_width("1000", 2.5) + 1.0)
