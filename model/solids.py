@@ -66,7 +66,12 @@ def _cut_solid(part: Part) -> cq.Shape:
     tools = [_tool(r, part) for c in others for r in c.removals(part.blank)]
     result = cq.Shape.cast(_minus(base, tools) if tools else base)
     solids = result.Solids()
-    if len(solids) != 1 or not solids[0].isValid():
+    if len(solids) == 1 and not solids[0].isValid():
+        raise DesignError(
+            f"the cuts leave no sound solid of a part {part.stock.length:.1f} by {part.stock.width:.1f} mm; "
+            "an outline may cross itself, so make a cut smaller or move it"
+        )
+    if len(solids) != 1:
         raise DesignError(
             f"the cuts leave {len(solids)} pieces of a part {part.stock.length:.1f} by {part.stock.width:.1f} mm; "
             "one whole piece must remain, so make a cut smaller or move it"

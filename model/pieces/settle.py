@@ -27,6 +27,10 @@ from model.placement import Placement, place, scaled
 from model.stock import board, panel
 
 
+#: Least depth of a hatch to reach through, mm (common practice: a hand and what it holds).
+HATCH_DEPTH = 100.0
+
+
 class Settle(Parameters):
     """A high-backed bench, its back and seat curved to a long arc, with a box under the seat."""
 
@@ -108,8 +112,12 @@ class Settle(Parameters):
 
     @property
     def hatch_half_width(self) -> float:
+        """As wide as the side margins allow, or as a deep curve leaves the hatch `HATCH_DEPTH` on the centre line."""
         radius = self.front_radius + self.front_margin
-        return radius * math.sin(math.radians(self.half_angle)) - self.side_margin
+        by_margin = radius * math.sin(math.radians(self.half_angle)) - self.side_margin
+        deep = radius + HATCH_DEPTH + 2.0 * self.clearance + self.back_margin
+        by_curve = math.sqrt(self.back_radius**2 - deep**2) if deep < self.back_radius else 0.0
+        return min(by_margin, by_curve)
 
     @property
     def hinge_line(self) -> float:
@@ -122,10 +130,8 @@ class Settle(Parameters):
                 f"[size] housing: a dado {self.show(self.housing)} deep would come through sides "
                 f"{self.show(self.thickness)} thick; half of that is common practice"
             )
-        depth = self.hinge_line - self.clearance - math.sqrt(
-            (self.front_radius + self.front_margin) ** 2 - self.hatch_half_width**2
-        ) - self.centre[1]  # fmt: skip
-        if self.hatch_half_width < 150.0 or depth < 100.0:
+        depth = self.hinge_line - 2.0 * self.clearance - self.front_margin
+        if self.hatch_half_width < 150.0:
             raise DesignError(
                 f"[size] the margins leave a hatch {self.show(2 * max(self.hatch_half_width, 0))} by "
                 f"{self.show(max(depth, 0))}, too small to reach through; make side_margin, front_margin or "
