@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from drawings.clear_room import Box
 from drawings.lettering import LINE_PITCH, wrapped
-from drawings.principal import Lengths
+from drawings.principal import Lengths, middle_of
 from drawings.sheet import Point, Text
 from model.order import Order
 from model.piece import Piece
@@ -36,18 +35,17 @@ def arc_notes(piece: Piece, form: Lengths) -> list[str]:
     centres: dict[Point, list[tuple[float, str]]] = {}
     for name, (radius, centre) in piece.arcs.items():
         centres.setdefault(centre, []).append((radius, name))
-    return [_arc_note(centre, sorted(arcs), form) for centre, arcs in centres.items()]
+    return [_arc_note(centre, middle_of(piece), sorted(arcs), form) for centre, arcs in centres.items()]
 
 
-def _arc_note(centre: Point, arcs: Sequence[tuple[float, str]], form: Lengths) -> str:
-    """Told from the arc nearest to the centre, where a trammel would be set from."""
+def _arc_note(centre: Point, middle: float | None, arcs: Sequence[tuple[float, str]], form: Lengths) -> str:
+    """Told from the arc nearest to the centre, where a trammel would be set from; a piece stands about y = 0."""
     named = " and ".join(f"{name} {_tied(form, radius, 'R')}" for radius, name in arcs)
     radius, nearest = arcs[0]
     have = "have one centre" if len(arcs) > 1 else "has its centre"
-    place = (
-        "on the centre line" if math.isclose(centre[0], 0.0, abs_tol=1e-6) else f"at {form(centre[0])} from the middle"
-    )
-    return f"Arcs {named} {have}, {place}, {_tied(form, radius)} in front of the {nearest}."
+    on_line = ", on the centre line" if middle is not None and abs(centre[0] - middle) < 1e-3 else ""
+    way = "in front of" if centre[1] < 0.0 else "behind"
+    return f"Arcs {named} {have}{on_line}, {_tied(form, radius)} {way} the {nearest}."
 
 
 def notes_size(notes: Sequence[str], width: float) -> tuple[float, float]:
