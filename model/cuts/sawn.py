@@ -68,7 +68,7 @@ class SawCut(Cut):
             raise CutError("a saw cut along the face only makes the stock thinner; choose thinner stock")
         least, most = _reach(blank, self.out)
         offset = self.kept.offset
-        if offset >= most - SAME_POINT:
+        if offset > most + SAME_POINT:
             raise CutError(f"a saw cut passes {offset - most:.2f} mm outside the part; check where the parts stand")
         if offset <= least + SAME_POINT:
             raise CutError("a saw cut takes the whole part; check where the parts stand")
