@@ -75,8 +75,8 @@ class _Drawn:
 
 
 def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
-    from drawings.glb import write_glb
-    from drawings.scene import scene
+    from drawings.preview.glb import write_glb
+    from drawings.preview.scene import scene
     from drawings.step import write_step
 
     answer = check(built, progress)
@@ -87,14 +87,14 @@ def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
 
 
 def _draw_and_list(built: Built, folder: Path) -> _Drawn:
-    from drawings.cutting import write_cutting
-    from drawings.cutting_proof import cutting_proof
-    from drawings.general import general_sheet, general_views
-    from drawings.lists import write_lists
+    from drawings.cutting.files import write_cutting
+    from drawings.cutting.proof import cutting_proof
+    from drawings.lists.write import write_lists
     from drawings.players.dxf import write_dxf
     from drawings.players.pdf import write_pdf
     from drawings.players.svg import svg_text, write_svg
-    from drawings.shown_solids import shown_solids
+    from drawings.sheets.general import general_sheet, general_views
+    from drawings.views.shown import shown_solids
 
     order, piece = built.order, built.piece
     views = general_views(shown_solids(piece, built.shapes), order)
@@ -112,8 +112,8 @@ def _draw_and_list(built: Built, folder: Path) -> _Drawn:
 
 
 def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
-    from drawings.figures import figures, overall
-    from drawings.preview import write_preview
+    from drawings.lists.figures import figures, overall
+    from drawings.preview.page import write_preview
     from drawings.report import Report, write_report_json, write_report_page
 
     order, piece = built.order, built.piece
@@ -133,7 +133,7 @@ def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
 
 
 def _parts_shown(piece: Piece) -> list[dict[str, str]]:
-    from drawings.scene import group, species_of
+    from drawings.preview.scene import group, species_of
 
     return [{"name": p.name, "group": group(p.name), "material": species_of(p)} for p in piece]
 

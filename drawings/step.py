@@ -8,7 +8,7 @@ from pathlib import Path
 
 import cadquery as cq
 
-from drawings.scene import colour, species_of
+from drawings.preview.scene import colour, species_of
 from model.piece import Piece
 from model.solids import location, solid
 

@@ -13,10 +13,9 @@ from functools import singledispatch
 from pathlib import Path
 from typing import Any
 
-from drawings import strokes as sizes
-from drawings.arcs import polar
-from drawings.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
-from drawings.sheet import (
+from drawings.paper.arcs import polar
+from drawings.paper.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
+from drawings.paper.sheet import (
     AngularDimension,
     Arc,
     Circle,

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from drawings.arcs import arc_sweep, bulge_arc
-from drawings.lettering import baseline, font, font_size
-from drawings.sheet import Arc, Basic, Circle, Fill, Line, Pen, Polyline, Sheet, Text
-from drawings.strokes import strokes
+from drawings.paper.arcs import arc_sweep, bulge_arc
+from drawings.paper.lettering import baseline, font, font_size
+from drawings.paper.sheet import Arc, Basic, Circle, Fill, Line, Pen, Polyline, Sheet, Text
+from drawings.paper.strokes import strokes
 
 if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas

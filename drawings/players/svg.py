@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from xml.sax.saxutils import escape
 
-from drawings.arcs import arc_sweep, bulge_arc, polar
-from drawings.lettering import FONT_FAMILY, anchor, font_size, text_width
-from drawings.sheet import Arc, Basic, Circle, Fill, Line, Pen, Point, Polyline, Sheet, Text
-from drawings.strokes import strokes
+from drawings.paper.arcs import arc_sweep, bulge_arc, polar
+from drawings.paper.lettering import FONT_FAMILY, anchor, font_size, text_width
+from drawings.paper.sheet import Arc, Basic, Circle, Fill, Line, Pen, Point, Polyline, Sheet, Text
+from drawings.paper.strokes import strokes
 
 _ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
 

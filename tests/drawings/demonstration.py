@@ -1,10 +1,10 @@
 """A sheet with every kind of mark on it, for the tests: a settle's side that no one builds."""
 
-from drawings.dimensions import aligned, angular, diameter, linear, radius
-from drawings.paper import PAPERS, frame_and_title
-from drawings.sheet import Arc, Circle, Entity, Fill, Hatch, Leader, Line, Pen, Polyline, Sheet, Text, ViewPort
-from drawings.strokes import circle_and_text
-from drawings.title_block import TitleBlock
+from drawings.paper.dimensions import aligned, angular, diameter, linear, radius
+from drawings.paper.page import PAPERS, frame_and_title
+from drawings.paper.sheet import Arc, Circle, Entity, Fill, Hatch, Leader, Line, Pen, Polyline, Sheet, Text, ViewPort
+from drawings.paper.strokes import circle_and_text
+from drawings.paper.title_block import TitleBlock
 
 BLOCK = TitleBlock(
     "Entry bench for the refuge",

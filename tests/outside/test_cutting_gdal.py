@@ -8,8 +8,8 @@ import fiona
 import pytest
 from shapely.geometry import Polygon, shape
 
-from drawings.cutting import cut_from_stock, write_cutting
-from drawings.cutting_layers import OUTLINE, traces
+from drawings.cutting.files import cut_from_stock, write_cutting
+from drawings.cutting.layers import OUTLINE, traces
 
 ARC_AREA = 1e-4
 

@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 import trimesh
 
-from drawings.glb import write_glb
-from drawings.meshes import PlacedMesh, tessellate
+from drawings.preview.glb import write_glb
+from drawings.preview.meshes import PlacedMesh, tessellate
 
 PINE = (0.86, 0.7, 0.48)
 VOLUME_SHARE = 0.002

@@ -7,12 +7,12 @@ from pathlib import Path
 import cadquery as cq
 import numpy as np
 import pytest
-from browser import Browser
 from PIL import Image
 
-from drawings.glb import write_glb
-from drawings.meshes import PlacedMesh, tessellate
-from drawings.preview import write_preview
+from drawings.preview.glb import write_glb
+from drawings.preview.meshes import PlacedMesh, tessellate
+from drawings.preview.page import write_preview
+from tests.outside.browser import Browser
 
 
 def boards() -> list[PlacedMesh]:

@@ -10,12 +10,12 @@ from itertools import pairwise
 
 import pytest
 
-from drawings.dimensions import FIRST_LINE, NEXT_LINE
-from drawings.lettering import ACCENTED_PITCH, HEIGHTS, LINE_PITCH
-from drawings.paper import PAPERS, SCALES, field_bounds, frame_and_title, scale_text, title_block_area
-from drawings.sheet import Pen, Text
-from drawings.strokes import ARROW_LENGTH, ARROW_WIDTH, DOT
-from drawings.title_block import TitleBlock
+from drawings.paper.dimensions import FIRST_LINE, NEXT_LINE
+from drawings.paper.lettering import ACCENTED_PITCH, HEIGHTS, LINE_PITCH
+from drawings.paper.page import PAPERS, SCALES, field_bounds, frame_and_title, scale_text, title_block_area
+from drawings.paper.sheet import Pen, Text
+from drawings.paper.strokes import ARROW_LENGTH, ARROW_WIDTH, DOT
+from drawings.paper.title_block import TitleBlock
 
 
 @pytest.mark.parametrize(

@@ -17,8 +17,8 @@ from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_PolyAlgo, HLRBRep_PolyHLRToShape
 from shapely import LineString, box, polygons, union_all
 
-from drawings.view_curves import FRONT, PICTORIAL, RIGHT, TOP, Chain, Segment
-from drawings.views import project_views
+from drawings.views.curves import FRONT, PICTORIAL, RIGHT, TOP, Chain, Segment
+from drawings.views.project import project_views
 from model.tolerance import FACET
 
 

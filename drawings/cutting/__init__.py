@@ -1,0 +1,1 @@
+"""Cutting files for a CNC shop."""

@@ -1,0 +1,1 @@
+"""The shop's lists: parts, stock, hardware, set-ups, figures."""

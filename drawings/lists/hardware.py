@@ -1,0 +1,73 @@
+"""hardware.csv: what to buy to hold the piece together, how many, and where each goes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drawings.lists.columns import Column, Speech, exact, lengths
+from drawings.lists.distinct import in_short
+from model.hardware import Hardware
+from model.piece import Piece
+
+#: Common practice.
+_NOTES = {
+    "finish nail": "set the heads below the surface",
+    "wood screw": "bore a pilot hole",
+    "plug": "same wood, its grain along the part's",
+    "biscuit": "glued",
+    "continuous hinge": "cut to length",
+}
+
+
+@dataclass(frozen=True)
+class HardwareLine:
+    """All items of one kind and size."""
+
+    items: tuple[Hardware, ...]
+
+    @property
+    def kind(self) -> str:
+        return self.items[0].kind
+
+    @property
+    def size(self) -> str:
+        return self.items[0].size
+
+    @property
+    def where(self) -> str:
+        """The parts it holds, with the number that goes there."""
+        held: dict[tuple[str, ...], list[str]] = {}
+        for item in self.items:
+            held.setdefault(item.parts[1:], []).append(item.parts[0])
+        return "; ".join(f"{_together(firsts, rest)}: {len(firsts)}" for rest, firsts in held.items())
+
+
+def hardware_lines(piece: Piece) -> list[HardwareLine]:
+    """A line for each kind and size, in alphabetical order, smaller sizes first."""
+    alike: dict[tuple[str, float, str], list[Hardware]] = {}
+    for item in piece.hardware:
+        alike.setdefault((item.kind, item.length, item.size), []).append(item)
+    return [HardwareLine(tuple(items)) for _, items in sorted(alike.items())]
+
+
+def hardware_columns(speech: Speech) -> list[Column]:
+    """The columns of the hardware list; its lines are `HardwareLine`s."""
+    return [
+        Column("item", lambda line: line.kind),
+        Column("size", lambda line: line.size),
+        Column("quantity", lambda line: str(len(line.items))),
+        lengths("length", _length, speech),
+        Column("where used: how many", lambda line: line.where),
+        Column("note", lambda line: _NOTES.get(line.kind, "")),
+        exact("length", _length),
+        exact("diameter or width", lambda line: line.items[0].diameter),
+    ]
+
+
+def _length(line: HardwareLine) -> float:
+    return line.items[0].length
+
+
+def _together(firsts: Sequence[str], rest: Sequence[str]) -> str:
+    return " with ".join([in_short(firsts), *rest])

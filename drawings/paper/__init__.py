@@ -1,0 +1,1 @@
+"""What stands on paper: sheets as data, their frame, lettering and dimensions."""

@@ -1,0 +1,1 @@
+"""The piece to turn in a browser: meshes, GLB and the page."""

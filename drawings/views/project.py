@@ -1,0 +1,152 @@
+"""Hidden-line views of placed solids: exact curves from the kernel, then one line for each line seen.
+
+All shapes go through the kernel's exact algorithm as ONE compound (adding them one by one is up to ten times
+slower). The edges are taken back in space, not as flattened by the kernel, so that a circle is still known to be a
+circle, an edge-on circle becomes a plain line, and the depth is at hand to find edges buried in closed joints.
+
+This module imports the CAD kernel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+
+import cadquery as cq
+import numpy as np
+from numpy.typing import NDArray
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.GCPnts import GCPnts_TangentialDeflection
+from OCP.GeomAbs import GeomAbs_CurveType
+from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
+from OCP.HLRAlgo import HLRAlgo_Projector
+from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape, HLRBRep_TypeOfResultingEdge
+from OCP.TopAbs import TopAbs_EDGE
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS, TopoDS_Edge, TopoDS_Shape
+
+from drawings.views.buried import Occluders
+from drawings.views.curves import View, ViewSpec
+from drawings.views.edges import CircleEdge, EdgesInView
+from drawings.views.facets import triangles
+from drawings.views.merge import merge
+from model.tolerance import FACET
+
+Array = NDArray[np.float64]
+
+#: What is drawn: sharp edges and outlines, not the smooth joins between faces of one surface.
+_SHARP, _OUTLINE = HLRBRep_TypeOfResultingEdge.HLRBRep_Sharp, HLRBRep_TypeOfResultingEdge.HLRBRep_OutLine
+
+_LINE, _CIRCLE = GeomAbs_CurveType.GeomAbs_Line, GeomAbs_CurveType.GeomAbs_Circle
+
+#: Largest turn between facets of a free curve, radians.
+_FACET_TURN = 0.2
+
+
+def project_views(
+    shapes: Sequence[cq.Shape], specs: Sequence[ViewSpec], hidden: Collection[str] = ()
+) -> dict[str, View]:
+    """Views of `shapes`, which are already placed, by name; `hidden` names the views that want hidden lines.
+
+    Oblique views are also rid of edges buried in closed joints, which the kernel draws as if they were seen.
+    Raises ValueError when there is no shape.
+    """
+    if not shapes:
+        raise ValueError("there is nothing to draw: no shapes were given")
+    compound = cq.Compound.makeCompound(shapes).wrapped
+    facets = triangles(shapes) if any(spec.oblique for spec in specs) else np.empty((0, 3, 3))
+    return {spec.name: _view(compound, facets, spec, spec.name in hidden) for spec in specs}
+
+
+def buried_length(shapes: Sequence[cq.Shape], spec: ViewSpec) -> tuple[float, float]:
+    """The audit of the kernel's pass: length drawn as visible though wood lies before it, and all it drew, mm."""
+    drawn = _edges(_hidden_line_pass(cq.Compound.makeCompound(shapes).wrapped, spec), spec, visible=True)
+    kept = drawn.unburied(_occluders(triangles(shapes), spec))
+    return drawn.drawn_length() - kept.drawn_length(), drawn.drawn_length()
+
+
+def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bool) -> View:
+    found = _hidden_line_pass(compound, spec)
+    seen = _edges(found, spec, visible=True)
+    if spec.oblique:
+        seen = seen.unburied(_occluders(facets, spec))
+    unseen = _edges(found, spec, visible=False) if with_hidden else EdgesInView(np.empty((0, 2, 3)))
+    return View(spec.name, spec.direction, spec.right, *merge(seen.linework(), unseen.linework()))
+
+
+def _hidden_line_pass(compound: TopoDS_Shape, spec: ViewSpec) -> HLRBRep_HLRToShape:
+    exact = HLRBRep_Algo()
+    exact.Add(compound)
+    exact.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(), gp_Dir(*spec.direction), gp_Dir(*spec.right))))
+    exact.Update()
+    exact.Hide()
+    return HLRBRep_HLRToShape(exact)
+
+
+def _frame(spec: ViewSpec) -> Array:
+    """The rotation (3, 3) by which row vectors of the piece become view coordinates."""
+    return np.array([spec.right, spec.up, spec.direction]).T
+
+
+def _occluders(facets: Array, spec: ViewSpec) -> Occluders:
+    return Occluders(facets @ _frame(spec))
+
+
+def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool) -> EdgesInView:
+    frame = _frame(spec)
+    lines: list[tuple[float, ...]] = []
+    circles: list[CircleEdge] = []
+    free: list[Array] = []
+    for curve in _curves(found, visible):
+        kind = curve.GetType()
+        if kind == _LINE:
+            lines.append(_ends(curve))
+        elif kind == _CIRCLE:
+            circles.append(_circle(curve, frame))
+        else:
+            free.append(_facetted(curve) @ frame)
+    return EdgesInView(np.array(lines).reshape(-1, 2, 3) @ frame, circles, free)
+
+
+def _curves(found: HLRBRep_HLRToShape, visible: bool) -> Iterator[BRepAdaptor_Curve]:
+    """Curves in space. Asked for outlines in space, the kernel gives the sharp edges again as well, so it is asked
+    only where it has outlines on the flat."""
+    yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(_SHARP, visible, True)))
+    if next(_each_edge(found.CompoundOfEdges(_OUTLINE, visible, False)), None) is not None:
+        yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(_OUTLINE, visible, True)))
+
+
+def _each_edge(edges: TopoDS_Shape | None) -> Iterator[TopoDS_Edge]:
+    if edges is None or edges.IsNull():
+        return
+    explorer = TopExp_Explorer(edges, TopAbs_EDGE)
+    while explorer.More():
+        yield TopoDS.Edge(explorer.Current())
+        explorer.Next()
+
+
+def _ends(curve: BRepAdaptor_Curve) -> tuple[float, ...]:
+    start, end = curve.Value(curve.FirstParameter()), curve.Value(curve.LastParameter())
+    return (*start.Coord(), *end.Coord())
+
+
+def _circle(curve: BRepAdaptor_Curve, frame: Array) -> CircleEdge:
+    circle = curve.Circle()
+    radius = circle.Radius()
+    x, y = _triple(circle.XAxis().Direction()), _triple(circle.YAxis().Direction())
+    return CircleEdge(
+        _triple(circle.Location()) @ frame,
+        radius * x @ frame,
+        radius * y @ frame,
+        curve.FirstParameter(),
+        curve.LastParameter(),
+    )
+
+
+def _facetted(curve: BRepAdaptor_Curve) -> Array:
+    start, end = curve.FirstParameter(), curve.LastParameter()
+    walk = GCPnts_TangentialDeflection(curve, start, end, _FACET_TURN, FACET, 2)
+    return np.array([_triple(walk.Value(n)) for n in range(1, walk.NbPoints() + 1)])
+
+
+def _triple(at: gp_Pnt | gp_Dir) -> Array:
+    return np.array(at.Coord())

@@ -1,0 +1,62 @@
+"""Notches sawn into an outline, compared with the kernel-free areas that shapely gives for fine facets."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shapely.geometry import Polygon
+
+from drawings.cutting.sawn_outline import sawn_outline, without
+from model.cuts.through import Notch
+from model.layout.outline import circle, rectangle, ring_sector
+from model.part import Part
+from model.stock import board
+
+#: Sagitta of the facets, mm: the area between facets and arc stays under 2/3 of this times the arc's length.
+SAGITTA = 1e-4
+
+
+@given(
+    x=st.floats(-700, 700), y=st.floats(2300, 2760), length=st.floats(3, 200), width=st.floats(3, 200),
+    turn=st.floats(-40, 40),
+)  # fmt: skip
+def test_a_notch_takes_out_what_it_covers_of_a_curved_board(x, y, length, width, turn):
+    seat = ring_sector(2355, 2750, 15.6)
+    notch = rectangle(length, width).turned(turn).moved(x, y)
+    left = without(seat, notch)
+    expected = Polygon(seat.points(SAGITTA)).difference(Polygon(notch.points(SAGITTA)))
+
+    if left is not None:
+        assert left.area == pytest.approx(expected.area, abs=0.2)
+        assert len(getattr(expected, "interiors", [])) == 0
+    else:
+        in_one_ring = expected.geom_type == "Polygon" and not expected.interiors
+        touched = seat.area - expected.area > 1.0
+        assert not (in_one_ring and touched)
+
+
+def test_true_arcs_stay_true_where_a_notch_breaks_them():
+    seat = ring_sector(2355, 2750, 15.6)
+    left = without(seat, rectangle(60, 40, -30, 2730))
+
+    assert left is not None
+    back = [e for e in left.edges if e.name == "back"]
+    assert [e.radius for e in back] == pytest.approx([2750, 2750])
+    assert sum(e.name == "notch" for e in left.edges) == 3
+
+
+def test_a_notch_flush_with_the_edges_leaves_no_sliver():
+    left = without(rectangle(400, 200), rectangle(30, 12))
+
+    assert left is not None
+    assert len(left.corners) == 6
+    assert left.area == pytest.approx(400 * 200 - 30 * 12)
+
+
+@pytest.mark.parametrize(
+    "outline", [circle((0.0, 100.0), 40), rectangle(20, 20, 100, 100), rectangle(20, 400, 100, -100)]
+)
+def test_what_is_no_plain_ring_is_left_over(outline):
+    cut = Notch(outline)
+    part = Part(board(400, 200, 19, "red oak"), (cut,))
+
+    assert sawn_outline(part) == (part.outline, (cut,))
