@@ -59,6 +59,17 @@ def finish_nail(penny: str, at: Vector, direction: Vector, parts: tuple[str, ...
 
 def wood_screw(gauge: str, length: float, at: Vector, direction: Vector, parts: tuple[str, ...]) -> Hardware:
     """A wood screw, its head at `at`; raises DesignError for a gauge that isn't made."""
+    return Hardware("wood screw", f"No. {gauge} x {length:g} mm", at, direction, parts, length, screw_shank(gauge))
+
+
+def screw_shank(gauge: str) -> float:
+    """Diameter of a wood screw's shank, mm; raises DesignError for a gauge that isn't made."""
     if gauge not in SCREW_SHANKS:
         raise DesignError(f'no wood screw has gauge "{gauge}"; there are {", ".join(SCREW_SHANKS)}')
-    return Hardware("wood screw", f"No. {gauge} x {length:g} mm", at, direction, parts, length, SCREW_SHANKS[gauge])
+    return SCREW_SHANKS[gauge]
+
+
+def screw_pilot(gauge: str) -> float:
+    """Pilot for softwood, mm: 70 % of the root diameter, itself about two thirds of the shank (Wood Handbook,
+    chapter 8, from memory)."""
+    return round(0.7 * screw_shank(gauge) * 2.0 / 3.0 + 0.5, 1)

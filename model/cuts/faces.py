@@ -107,7 +107,7 @@ class Bore(Cut):
     depth: float
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        return (_drilled(self.at, self.into, self.diameter, self.depth),)
+        return (drilled(self.at, self.into, self.diameter, self.depth),)
 
     def mirrored(self, blank: Blank) -> Bore:
         return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
@@ -133,8 +133,8 @@ class Counterbore(Cut):
     clearance: float
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        yield _drilled(self.at, self.into, self.diameter, self.depth)
-        yield _drilled(self.at, self.into, self.clearance, blank.thickness + RUN_OUT)
+        yield drilled(self.at, self.into, self.diameter, self.depth)
+        yield drilled(self.at, self.into, self.clearance, blank.thickness + RUN_OUT)
 
     def mirrored(self, blank: Blank) -> Counterbore:
         return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
@@ -245,7 +245,8 @@ def mirrored_direction(v: Vector) -> Vector:
     return (v[0], -v[1], v[2])
 
 
-def _drilled(at: Vector, into: Vector, diameter: float, depth: float) -> Prism:
+def drilled(at: Vector, into: Vector, diameter: float, depth: float) -> Prism:
+    """A round hole from its mouth `at`, run out before it, boring `into` the wood for `depth` mm."""
     aside = (1.0, 0.0, 0.0) if abs(into[0]) < 0.9 else (0.0, 1.0, 0.0)
     y = cross(into, aside)
     size = math.sqrt(sum(c * c for c in y))

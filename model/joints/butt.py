@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from model.cuts.faces import BISCUITS, BiscuitSlot, Bore, Counterbore
 from model.errors import DesignError
-from model.hardware import SCREW_SHANKS, Hardware, finish_nail, wood_screw
+from model.hardware import Hardware, finish_nail, screw_pilot, screw_shank, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meeting import Meeting, meeting
 from model.joints.touch import flat_against, touch
@@ -119,7 +119,7 @@ def screwed(
     into = (0.0, 0.0, -1.0) if outer == "face" else (0.0, 0.0, 1.0)
     bores, pilots, items, seats = [], [], [], []
     for x, y in at:
-        shank = _shank(gauge)
+        shank = screw_shank(gauge)
         bores.append(Counterbore((x, y, z), into, plug, plug_depth, shank + 0.3))
         head, inner, direction = _driven(part, x, y, plug_depth)
         mouth = to.at.own_point(inner)
@@ -127,7 +127,10 @@ def screwed(
         pilot = tuple(clean(c) for c in mouth)
         pilots.append(
             Bore(
-                (pilot[0], pilot[1], pilot[2]), _snapped(own), _pilot(shank), length - part.wood.thickness + plug_depth
+                (pilot[0], pilot[1], pilot[2]),
+                _snapped(own),
+                screw_pilot(gauge),
+                length - part.wood.thickness + plug_depth,
             )
         )
         items.append(wood_screw(gauge, length, head, direction, (part.name, to.name)))
@@ -203,15 +206,3 @@ def _beside(inner: Vector, part: Stood, plug: float) -> Vector:
     """A point where the surfaces meet, clear of the hole: along the part's width."""
     y = part.at.y
     return (inner[0] + plug * y[0], inner[1] + plug * y[1], inner[2] + plug * y[2])
-
-
-def _shank(gauge: str) -> float:
-    if gauge not in SCREW_SHANKS:
-        raise DesignError(f'no wood screw has gauge "{gauge}"; there are {", ".join(SCREW_SHANKS)}')
-    return SCREW_SHANKS[gauge]
-
-
-def _pilot(shank: float) -> float:
-    """Pilot for softwood: 70 % of the root diameter, itself about two thirds of the shank (Wood Handbook, chapter 8,
-    from memory)."""
-    return round(0.7 * shank * 2.0 / 3.0 + 0.5, 1)
