@@ -47,6 +47,11 @@ class Plane:
         """The same half grown by `distance` mm."""
         return Plane(self.normal, self.offset + distance)
 
+    def mirrored(self, width: float) -> Plane:
+        """The plane in the mirror image, y' = width - y."""
+        x, y, z = self.normal
+        return Plane((x, -y, z), self.offset - y * width)
+
     def seen_from(self, own: Placement) -> Plane:
         """This plane of the outside, in the coordinates of `own`."""
         return Plane(own.own_direction(self.normal), self.offset - dot(self.normal, own.origin))

@@ -6,11 +6,13 @@ from dataclasses import dataclass
 
 from model.cuts.cut import Cut
 from model.cuts.faces import Channel
+from model.cuts.mortises import OpenMortise
 from model.cuts.removal import Plane
-from model.cuts.tenons import OpenMortise, SawnEnd, Tenon, TenonedEnd
+from model.cuts.tenons import Tenon, TenonedEnd
 from model.errors import DesignError
 from model.joints.entering import Entry, entry, exact_direction, middle
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.shoulders import sawn_along
 from model.layout.outline import Point
 from model.placement import Vector, added, dot, scaled
 from model.tolerance import CONTACT, SAME_POINT
@@ -47,7 +49,7 @@ def bridle(
     second: tuple[Cut, ...] = tuple(_housings(e, strip, kept)) if corner == 0 else (_tenon(e, strip, kept, corner),)
     for cut in second:
         cut.check(over.wood.blank)
-    sawn: tuple[Cut, ...] = () if proud is None else (SawnEnd(e.exit.moved_by(proud)),)
+    sawn: tuple[Cut, ...] = () if proud is None else (sawn_along(e, e.exit.moved_by(proud)),)
     y0, y1 = e.section
     return Joint(
         "corner bridle" if corner else "tee bridle",

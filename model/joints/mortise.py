@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from model.cuts.tenons import LEAST_SHOULDER, Mortise, Tenon, TenonedEnd
+from model.cuts.mortises import Mortise
+from model.cuts.tenons import LEAST_SHOULDER, Tenon, TenonedEnd
 from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.entering import Entry, entry, exact_direction, exact_point, middle

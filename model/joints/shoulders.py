@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from model.cuts.cut import Cut
-from model.cuts.tenons import SawnEnd, Tenon
+from model.cuts.removal import Plane
+from model.cuts.sawn import SawCut
+from model.cuts.tenons import Tenon
 from model.errors import DesignError
-from model.joints.entering import Entry, middle
+from model.joints.entering import Entry, exact_point, middle
 from model.joints.joint import Contact, clean
 from model.layout.outline import Point
 from model.placement import added, scaled
@@ -26,7 +28,14 @@ def butting(e: Entry) -> tuple[Cut, ...]:
         raise DesignError(
             f"{e.first.name} stops {-min(runs):.2f} mm short of {e.second.name}; its whole end must lie against it"
         )
-    return () if max(runs) <= CONTACT else (SawnEnd(e.shoulder),)
+    return () if max(runs) <= CONTACT else (sawn_along(e, e.shoulder),)
+
+
+def sawn_along(e: Entry, kept: Plane) -> SawCut:
+    """The end sawn off at a plane of its own frame."""
+    y, z = middle(e)
+    n = kept.normal
+    return SawCut(exact_point(((kept.offset - n[1] * y - n[2] * z) / n[0], y, z)), n)
 
 
 def shoulder_contacts(e: Entry, standing: Sequence[Tenon], haunch: Tenon | None = None) -> tuple[Contact, ...]:
