@@ -15,7 +15,7 @@ from model.joints.joint import Joint
 from model.layout.outline import Outline
 from model.parameters import Parameters
 from model.part import GivenPart, Part
-from model.placement import Placement, Vector, place
+from model.placement import Placement, Vector, place, unit
 from model.stock import Stock, board, panel
 
 #: Boards wider than this are glued up from narrower ones (common practice: what racks commonly hold; 11 1/4 in).
@@ -74,6 +74,15 @@ class Swing:
 
 
 @dataclass(frozen=True)
+class Slide:
+    """A part that slides along a line, a drawer's: the unit direction in which it opens, and how far, mm."""
+
+    part: str
+    along: Vector
+    opens: float
+
+
+@dataclass(frozen=True)
 class Measure:
     """A principal measure that the drawings must give: between two points, in the front, top or side view.
 
@@ -107,6 +116,7 @@ class Piece:
         self.hardware: list[Hardware] = []
         self.apart: list[Apart] = []
         self.swings: list[Swing] = []
+        self.slides: list[Slide] = []
         self.steps: list[Step] = []
         self.arcs: dict[str, tuple[float, tuple[float, float]]] = {}
         self.measures: list[Measure] = []
@@ -165,6 +175,12 @@ class Piece:
     def swing(self, part: Placed, pin: Vector, along: Vector, opens: float) -> None:
         """A part that turns on a hinge."""
         self.swings.append(Swing(part.name, pin, along, opens))
+
+    def slide(self, part: Placed, along: Vector, opens: float) -> None:
+        """A part that slides: `along` the direction in which it opens, by `opens` mm. Raises DesignError for none."""
+        if not opens > 0.0:
+            raise DesignError(f"{part.name} would slide open by {opens:g} mm; give more than zero")
+        self.slides.append(Slide(part.name, unit(along), opens))
 
     def arc(self, name: str, radius: float, centre: tuple[float, float]) -> None:
         """Names an arc of the plan, so that drawings give its radius and where its centre lies."""
