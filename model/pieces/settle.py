@@ -26,7 +26,6 @@ from model.piece import Piece, Placed
 from model.placement import Placement, place, scaled
 from model.stock import board, panel
 
-
 #: Least depth of a hatch to reach through, mm (common practice: a hand and what it holds).
 HATCH_DEPTH = 100.0
 
@@ -35,7 +34,7 @@ class Settle(Parameters):
     """A high-backed bench, its back and seat curved to a long arc, with a box under the seat."""
 
     chord: Length = size("1480 mm", "900 mm", "2400 mm", "between the sides, along the back line's chord")
-    back_radius: Length = size("2750 mm", "1400 mm", "9000 mm", "of the back line, where the boards stand")
+    back_radius: Length = size("2750 mm", "1100 mm", "9000 mm", "of the back line, where the boards stand")
     height: Length = size("1330 mm", "900 mm", "1700 mm", "floor to the top of the sides")
     seat_height: Length = size("435 mm", "380 mm", "500 mm", "floor to the top of the seat")
     seat_depth: Length = size("395 mm", "330 mm", "480 mm", "back line to front edge, on the centre line")
@@ -111,6 +110,13 @@ class Settle(Parameters):
         return self.half_angle + math.degrees(math.asin(self.thickness / self.back_radius))
 
     @property
+    def side_gap(self) -> float:
+        """How far the middle of a side's back edge, square to its faces, lies inside the back line it touches."""
+        return math.sqrt(self.back_radius**2 - self.thickness**2 / 4.0) - math.sqrt(
+            self.back_radius**2 - self.thickness**2
+        )
+
+    @property
     def hatch_half_width(self) -> float:
         """As wide as the side margins allow, or as a deep curve leaves the hatch `HATCH_DEPTH` on the centre line."""
         radius = self.front_radius + self.front_margin
@@ -125,6 +131,11 @@ class Settle(Parameters):
         return self.centre[1] + math.sqrt(self.back_radius**2 - self.hatch_half_width**2) - self.back_margin
 
     def check(self) -> None:
+        if 2.0 * self.back_radius <= 1.05 * self.chord:
+            raise DesignError(
+                f"[size] back_radius: an arc of radius {self.show(self.back_radius)} can't span a chord of "
+                f"{self.show(self.chord)}; it needs more than {self.show(0.525 * self.chord)}"
+            )
         if self.housing >= self.thickness:
             raise DesignError(
                 f"[size] housing: a dado {self.show(self.housing)} deep would come through sides "
@@ -150,6 +161,7 @@ class Settle(Parameters):
 
 
 def make(p: Settle) -> Piece:
+    """The settle; raises DesignError where the sizes can't be built."""
     piece = Piece("settle", p)
     piece.arc("back line", p.back_radius, p.centre)
     piece.arc("seat front", p.front_radius, p.centre)
@@ -277,6 +289,7 @@ def front_layout(p: Settle) -> list[Standing]:
 
 
 def front_board(piece: Piece, p: Settle, stand: Standing) -> Placed:
+    """An upright board against the cleats, clear of the floor."""
     foot = 15.0
     back = p.centre[1] + stand.distance + p.thickness
     at = place((stand.width / 2.0, back, foot), grain="up", face="front").swung(-stand.angle, about=p.centre)
@@ -308,6 +321,7 @@ def back_boards(piece: Piece, p: Settle) -> list[Placed]:
 
 
 def back_layout(p: Settle) -> list[Standing]:
+    """Where the back boards stand: the order's widths in turn, or a random choice that fills the arc."""
     total = 2.0 * p.outer_angle
     if isinstance(p.board_widths, WidthRange):
         spec = p.board_widths
@@ -330,7 +344,7 @@ def bend_band(piece: Piece, p: Settle, left: Placed, right: Placed, floor: Place
     plug_depth = min(6.0, p.band_thickness / 2.0)
     for side, x in ((right, ends), (left, length - ends)):
         points = [(x, y) for y in rows]
-        piece.join(screwed(band, to=side, at=points, length=38.0, plug_depth=plug_depth, gap=0.1))
+        piece.join(screwed(band, to=side, at=points, length=38.0, plug_depth=plug_depth, gap=p.side_gap))
     level = p.floor_height + p.thickness / 2.0
     for degrees in (-0.6 * p.half_angle, 0.0, 0.6 * p.half_angle):
         out = (math.sin(math.radians(degrees)), math.cos(math.radians(degrees)), 0.0)
@@ -355,5 +369,5 @@ def nail_end_board(p: Settle, back: Placed, side: Placed) -> Joint:
     y = stock.width - t / 2.0 if side.mirror_of is None else t / 2.0
     heights = (0.5 * (p.band_top + p.seat_bottom), 0.5 * (p.seat_height + p.rail_bottom), p.rail_bottom - 25.0)
     points = tuple(back.at.point((z - p.band_top, y, t)) for z in heights)
-    off = gap_behind(p.back_radius, stock.width) + 0.1
+    off = gap_behind(p.back_radius, stock.width) + p.side_gap
     return nailed(back, to=side, contact=Contact(points, scaled(back.at.z, -1.0), off))
