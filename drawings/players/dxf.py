@@ -13,8 +13,8 @@ from functools import singledispatch
 from pathlib import Path
 from typing import Any
 
-from drawings.paper.arcs import polar
 from drawings.paper import strokes as sizes
+from drawings.paper.arcs import polar
 from drawings.paper.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
 from drawings.paper.sheet import (
     AngularDimension,
