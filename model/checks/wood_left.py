@@ -8,10 +8,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
-from model.checks.cavities import FINE, Cavity, cavities, polygon
+from model.checks.cavities import Cavity, cavities, polygon
 from model.checks.finding import Answer, Finding, Proof, Severity
 from model.checks.places import measured_spot
 from model.cuts.edges import EdgeCut, Tongue
@@ -97,20 +97,23 @@ def _above_and_below(part: Part, c: Cavity) -> Iterator[Remnant]:
 def _beside(part: Part, rim: Polygon, c: Cavity, least: float) -> Remnant:
     """Wood between the walls of a hollow and the part's own edge, looked for `least` mm out from each wall."""
     nearest = math.inf
-    for wall, behind in _walls(part, c, least):
+    for wall, behind in _walls(part, rim, c, least):
         reached = rim.exterior.intersection(behind)
         if not reached.is_empty:
             nearest = min(nearest, wall.distance(reached))
     return Remnant(nearest, f"between the {c.name} and the edge", c.middle, "move it further in or make it smaller")
 
 
-def _walls(part: Part, c: Cavity, least: float) -> Iterator[tuple[LineString, Polygon]]:
+def _walls(part: Part, rim: Polygon, c: Cavity, least: float) -> Iterator[tuple[LineString, Polygon]]:
     """Each wall that stands in wood, drawn in at its ends, and the strip of wood behind it. Ends that run out of the
     part have no wall."""
     import shapely
+    from shapely.geometry.polygon import orient
 
-    ring = c.outline.points(FINE)
-    for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+    # a hole that holds something must not come out beside its mouth, so it is looked at whole
+    plan = c.plan if c.hidden else c.plan.intersection(rim)
+    within = [orient(p) for p in shapely.get_parts(plan) if isinstance(p, shapely.Polygon)]
+    for a, b in (side for p in within for side in pairwise(p.exterior.coords)):
         length = math.dist(a, b)
         dx, dy = (b[0] - a[0]) / length, (b[1] - a[1]) / length
         if not part.outline.contains(((a[0] + b[0]) / 2.0 + 0.1 * dy, (a[1] + b[1]) / 2.0 - 0.1 * dx)):

@@ -4,9 +4,9 @@
 
 The refuge bench, then bookcases of about so many parts (50, 200 and 1000 unless said). The solids already stand and no
 pair has been met before. Boxes: every part's box and the pairs they leave; pairs: near ones, and different ones among
-them; kernel: the different pairs through the boolean, in one process; total: the whole check as it is called, with two
-processes where it pays. The plain way is timed on up to SAMPLE random pairs and multiplied up to all of them, which
-the figure says. Beside them the seconds of the other questions of the dry fit.
+them; one process and total: the whole check, best of three, in one process and as it is called, with two where it
+pays. The plain way is timed on up to SAMPLE random pairs and multiplied up to all of them, which the figure says.
+Beside them the seconds of the other questions of the dry fit.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ from model.checks.overlap import different_pairs, forget_pairs, overlap
 from model.checks.stood_solid import stood_solids
 from model.checks.wood_left import wood_left
 from model.order import read_order
-from model.piece import Piece
+from model.piece import Piece, Placed
 from model.pieces import design
 from model.solids import standing
 from model.tolerance import INTERFERENCE
@@ -46,13 +46,23 @@ def bench() -> Piece:
 
 
 def bookcase(parts: int) -> Piece:
-    """About so many parts: bays of eight shelves, bottom, top, plinth and upright, and five or six back boards each."""
+    """About so many parts: bays of eight shelves, bottom, top, plinth and upright, and five or six back boards each;
+    more than one wall of them, one behind the other, where one would be longer than 12 m."""
+    walls = -(-parts // 400)
+    piece = _wall(parts // walls)
+    single = list(piece)
+    for n in range(1, walls):
+        for p in single:
+            name = f"{p.name} of wall {n + 1}"
+            piece.parts[name] = Placed(name, p.part, p.at.moved(dy=1000.0 * n))
+    return piece
+
+
+def _wall(parts: int) -> Piece:
     order = read_order("refuge-bookcase")
     drawn = design(order.piece)
-    bays, shelves = max(1, round(parts / 17)), SHELVES
-    if bays > 24:
-        bays, shelves = 24, round(parts / 24) - 8
-    order.size.update(bays=bays, shelves=shelves, width=min(500 * bays + 100, 12000), height=2400)
+    bays = max(1, round(parts / 17))
+    order.size.update(bays=bays, shelves=SHELVES, width=500 * bays, height=2400)
     return drawn.make(order.parameters(drawn.parameters))
 
 
@@ -73,12 +83,15 @@ def plain(shapes: dict[str, cq.Shape]) -> tuple[float, int, int]:
     )
 
 
-def kernel_alone(piece: Piece, shapes: dict[str, cq.Shape]) -> float:
-    worth, overlap_module.WORTH_SHARING = overlap_module.WORTH_SHARING, sys.maxsize
-    forget_pairs()
-    took = seconds(lambda: overlap(piece, shapes))
-    overlap_module.WORTH_SHARING = worth
-    return took
+def afresh(piece: Piece, shapes: dict[str, cq.Shape], worth_sharing: int) -> float:
+    """Seconds of the whole check, no pair met before: the best of three."""
+    usual, overlap_module.WORTH_SHARING = overlap_module.WORTH_SHARING, worth_sharing
+    took = []
+    for _ in range(3):
+        forget_pairs()
+        took.append(seconds(lambda: overlap(piece, shapes)))
+    overlap_module.WORTH_SHARING = usual
+    return min(took)
 
 
 def row(name: str, piece: Piece) -> str:
@@ -86,9 +99,8 @@ def row(name: str, piece: Piece) -> str:
     made = seconds(lambda: shapes.update(standing(piece)))
     boxes = seconds(lambda: near_pairs([s.box for s in stood_solids(shapes)], INTERFERENCE))
     near, different = different_pairs(shapes)
-    alone = kernel_alone(piece, shapes)
-    forget_pairs()
-    total = seconds(lambda: overlap(piece, shapes))
+    alone = afresh(piece, shapes, sys.maxsize)
+    total = afresh(piece, shapes, overlap_module.WORTH_SHARING)
     others = [seconds(lambda q=q: q(piece, shapes)) for q in (contact, apart)]
     wood = seconds(lambda: wood_left(piece, 3.0))
     slow, timed, pairs = plain(shapes)

@@ -1,11 +1,11 @@
 """Parts that must never touch."""
 
 import pytest
-from planted import BENCH, BOOKCASE, carried, moved, shapes, shuffled, sound
 
 from model.checks.apart import apart
 from model.piece import Apart
 from model.placement import place
+from tests.model.checks.planted import BENCH, BOOKCASE, carried, moved, shapes, shuffled, sound
 
 
 def told(piece):

@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import cadquery as cq
 import pytest
-from planted import BENCH, BOOKCASE, carried, longer, moved, shapes, shuffled, sound
 
 from model.checks.contact import contact
 from model.joints.joint import Joint
 from model.placement import dot, place, scaled
+from tests.model.checks.planted import BENCH, BOOKCASE, carried, longer, moved, shapes, shuffled, sound
 
 
 def told(piece):

@@ -3,11 +3,11 @@
 from dataclasses import replace
 
 import pytest
-from planted import BENCH, BOOKCASE, accused, changed, moved, shapes, sound
 
 from model.checks.dry_fit import dry_fit, fits
 from model.checks.finding import Answer, Finding
 from model.cuts.faces import Channel
+from tests.model.checks.planted import BENCH, BOOKCASE, accused, changed, moved, shapes, sound
 
 
 def told(piece, **more):

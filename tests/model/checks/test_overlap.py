@@ -4,7 +4,6 @@ import cadquery as cq
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from planted import BENCH, BOOKCASE, accused, carried, changed, longer, moved, shapes, shuffled, sound
 
 from model.checks import overlap as module
 from model.checks.near_pairs import StoodBox, near_pairs
@@ -12,6 +11,18 @@ from model.checks.overlap import different_pairs, forget_pairs, overlap
 from model.order import read_order
 from model.pieces import design
 from model.placement import Placement, place
+from tests.model.checks.planted import (
+    BENCH,
+    BOOKCASE,
+    accused,
+    carried,
+    changed,
+    longer,
+    moved,
+    shapes,
+    shuffled,
+    sound,
+)
 
 
 def told(piece):

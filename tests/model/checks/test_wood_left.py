@@ -8,16 +8,16 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from planted import BENCH, BOOKCASE, changed, shuffled, sound
 
 from model.checks.wood_left import remnants, wood_left
 from model.cuts.edges import Bead, Chamfer, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, dado, groove
-from model.cuts.through import Opening
+from model.cuts.through import Notch, Opening
 from model.layout.outline import circle, rectangle
 from model.order import read_order
 from model.part import Part
 from model.stock import board
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, shuffled, sound
 
 LEAST = 3.0
 
@@ -55,6 +55,7 @@ def test_the_examples_have_enough(name):
         ((EdgeGroove(edge="near", width=6, depth=8, rise=5), Bead(edge="near", radius=4, quirk=1, side="back")), [1.0]),
         ((EdgeGroove(edge="near", width=6, depth=8, rise=6.5), dado(300, 19, 5, 0, 200)), [1.5]),
         ((EdgeGroove(edge="near", width=6, depth=8, rise=6.5), groove(10, 6, 9, 0, 600)), [2.0]),
+        ((Notch(rectangle(4, 195, -1, 2)),), [2.0]),
         ((Tongue(edge="far", thickness=2.5, length=6, rise=8),), [2.5]),
         ((Counterbore((50, 50, 19), (0, 0, -1), 10, 17, 4.5),), [2.0]),
         ((Bore((50, 4.0, 19), (0, 0, -1), 5, 10),), [1.5]),
@@ -78,6 +79,7 @@ def test_thin_wood_is_found(cuts, left):
         (dado(300, 19, 9.5, 12, 200), Bead(edge="near", radius=3, quirk=1.5)),
         (Tongue(edge="near", thickness=5, length=6, rise=7), Bead(edge="near", radius=3, quirk=1.5, inset=6)),
         (Bore((50, 50, 19), (0, 0, -1), 5, 19),),
+        (Notch(rectangle(4, 13, -1, -1)),),
     ],
 )
 def test_cuts_that_may_meet_are_left_alone(cuts):
