@@ -10,6 +10,8 @@ from model.placement import Vector
 
 @dataclass(frozen=True)
 class NailSize:
+    """Length and diameter of a nail, mm."""
+
     length: float
     diameter: float
 

@@ -36,6 +36,7 @@ def scaled(a: Vector, k: float) -> Vector:
 
 
 def added(a: Vector, *others: Vector) -> Vector:
+    """The sum of all the vectors."""
     return (
         a[0] + sum(o[0] for o in others),
         a[1] + sum(o[1] for o in others),

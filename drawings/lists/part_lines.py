@@ -32,6 +32,7 @@ class PartLine:
 
     @property
     def kind(self) -> str:
+        """The stock it is made of, in the list's words."""
         if self.part is None:
             return "given solid"
         return f"bent {self.part.stock.kind}" if self.part.bend else self.part.stock.kind

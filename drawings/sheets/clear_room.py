@@ -73,6 +73,7 @@ def _boxes_touch(a: Box, b: Box) -> bool:
 
 
 def within(box: Box, outer: Box) -> bool:
+    """Whether one box lies inside another, edges included."""
     slack = 1e-6
     return (
         box[0] >= outer[0] - slack

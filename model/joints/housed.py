@@ -128,7 +128,12 @@ def _housed_reach(m: Meeting, depth: float) -> tuple[float, float]:
     level = across[0] * ends[0][0] + across[1] * ends[0][1]
     back = (-across[0], -across[1])
     strip = [(across, level + half), (back, half - level)]
-    first, last = m.second.wood.outline.extent(run, strip)
+    try:
+        first, last = m.second.wood.outline.extent(run, strip)
+    except DesignError:
+        raise DesignError(
+            f"{m.first.name} passes {m.second.name} where it has no wood; move one of them or make it larger"
+        ) from None
     here = run[0] * ends[0][0] + run[1] * ends[0][1]
     return (max(lo, lo + first - here), min(hi, lo + last - here))
 

@@ -82,6 +82,7 @@ class Bookcase(Parameters):
 
 
 def make(p: Bookcase) -> Piece:
+    """The bookcase; raises DesignError where the sizes can't be built."""
     piece = Piece("bookcase", p)
     principal_measures(piece, p)
     at = place((0.0, p.depth, 0.0), grain="up", face="right")
@@ -142,6 +143,7 @@ def bay(piece: Piece, p: Bookcase, n: int, left: Placed, right: Placed) -> list[
 
 
 def front_edge(p: Bookcase, edge: str) -> tuple[Cut, ...]:
+    """The cut that finishes a front edge as the order asks; none for a square one."""
     if p.front_edge == "bead":
         return (Bead(edge=edge, radius=p.thickness / 6.0, quirk=1.5),)
     if p.front_edge == "ease":
