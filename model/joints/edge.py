@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from model.cuts.edges import EdgeGroove, Tongue
 from model.errors import DesignError
@@ -65,12 +66,14 @@ def fullest_tongue(tongued: Stood, into: Stood, width: float) -> float:
 
 
 def _edges(tongued: Stood, into: Stood) -> EdgeMeeting:
+    """How they meet, its length taken across the tongued board: leaning, its tip runs in less than its tongue is long,
+    and a shoulder only that far back would bind."""
     m = edge_meeting(tongued, into)
     if m.length <= 0.0:
         raise DesignError(
             f"{tongued.name} stops {-m.length:.2f} mm short of {into.name}; a tongue must run past its edge"
         )
-    return m
+    return replace(m, length=clean(m.length / math.cos(m.angle)))
 
 
 def _lean(m: EdgeMeeting) -> float:
