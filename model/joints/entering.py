@@ -88,10 +88,13 @@ class Entry:
 
     @property
     def section(self) -> tuple[float, float]:
-        """Least and greatest y of the end where it runs in."""
-        n, middle = self.shoulder.normal, self.first.wood.thickness / 2.0
+        """Least and greatest y of the end where it runs in, of all of it if it stops short."""
+        _, y0, _, y1 = self.first.wood.outline.bounds
+        if self.run_in(*middle(self)) < -CONTACT:
+            return (y0, y1)
+        n, z = self.shoulder.normal, self.first.wood.thickness / 2.0
         level = math.hypot(n[0], n[1])
-        beyond = ((-n[0] / level, -n[1] / level), (n[2] * middle - self.shoulder.offset) / level + CONTACT)
+        beyond = ((-n[0] / level, -n[1] / level), (n[2] * z - self.shoulder.offset) / level + CONTACT)
         return self.first.wood.outline.extent((0.0, 1.0), [beyond])
 
     def run_in(self, y: float, z: float) -> float:
@@ -179,6 +182,7 @@ def _entry(first: Stood, second: Stood, sense: float) -> Entry | None:
     start = ((x0 + x1) / 2.0, (y0 + y1) / 2.0, first.wood.thickness / 2.0)
     own = second.at.own_point(first.at.point(start))
     way = second.at.own_direction(scaled(first.at.x, sense))
+    half = (x1 - x0) / 2.0
     entered: list[tuple[float, FlatSide]] = []
     left: list[tuple[float, FlatSide]] = []
     for side in flat_sides(second.wood):
@@ -186,11 +190,11 @@ def _entry(first: Stood, second: Stood, sense: float) -> Entry | None:
         if abs(slope) < 1e-9:
             continue
         t = (side.plane.offset - dot(side.plane.normal, own)) / slope
-        if t > 0.0 and side.holds(second.wood, added(own, scaled(way, t))):
+        if t > -half and side.holds(second.wood, added(own, scaled(way, t))):
             (entered if slope < 0.0 else left).append((t, side))
     if not entered:
         return None
-    t_near, near = min(entered, key=lambda e: abs(e[0] - (x1 - x0) / 2.0))
+    t_near, near = min(entered, key=lambda e: abs(e[0] - half))
     beyond = [e for e in left if e[0] > t_near]
     if not beyond:
         return None

@@ -46,15 +46,15 @@ def shoulder_contacts(e: Entry, standing: Sequence[Tenon], haunch: Tenon | None 
 
 
 def cheeks(e: Entry, standing: Iterable[Tenon], fit: float) -> tuple[Contact, ...]:
-    """Both cheeks of each tenon against its mortise, half way in."""
+    """Both cheeks of each tenon against its mortise, a quarter of the way in, short of where wedges spread it."""
     found = []
     for t in standing:
         y, z = t.middle
-        half = min(e.run_in(y, z), e.crossing(y, z)) / 2.0
+        into = min(e.run_in(y, z), e.crossing(y, z)) / 4.0
         for level, sign in ((t.rise, 1.0), (t.rise + t.thickness, -1.0)):
             up = scaled(e.first.at.z, sign)
             # clear of pegs and wedges
-            p = added(e.point(y + 0.375 * t.width, z, half), scaled(e.first.at.z, level - z))
+            p = added(e.point(y + 0.375 * t.width, z, into), scaled(e.first.at.z, level - z))
             found.append(Contact((p,), up, fit))
     return tuple(found)
 
