@@ -22,8 +22,6 @@ from model.stock import board, panel
 from model.tolerance import SAME_POINT
 
 DRAWER = "Noyes, Handwork in Wood: bottom in grooves, its grain parallel to the front, fastened only there"
-    "Noyes, Handwork in Wood: bottom grooved into sides and front, its grain parallel to the front, fast only there"
-)
 
 #: Room on each side of a drawer, mm: 1/32 in (common practice).
 SIDE_PLAY = 0.8
