@@ -21,7 +21,7 @@ ORDERS = 100
 LEAST_MADE = 0.4
 #: Parts: a piece with more is made but not built, for time.
 LARGEST_BUILT = 40
-REMEDIES = r"make|add|take|give|move|use|keep|widen|change|choose|half|must"
+REMEDIES = r"make|add|take|give|move|use|keep|widen|change|choose|half|must|needs"
 
 
 def drawn(declared: Declared, source: random.Random) -> Any:
