@@ -138,7 +138,10 @@ def bay(piece: Piece, p: Bookcase, n: int, left: Placed, right: Placed) -> list[
         shelves.append(shelf)
     at = place((start, 15.0 + p.thickness, 0.0), grain="right", face="front")
     plinth = piece.add("plinth" + tag, board(p.bay, p.base), at)
-    piece.join(biscuited(plinth, to=left), biscuited(plinth, to=right), rests(shelves[0], on=plinth))
+    # slots from both sides would meet inside an upright, so only the outer sides take biscuits
+    for end, outer in ((left, n == 0), (right, n == p.bays - 1)):
+        piece.join(biscuited(plinth, to=end) if outer else rests(plinth, on=end))
+    piece.join(rests(shelves[0], on=plinth))
     return [*shelves, plinth]
 
 
