@@ -44,8 +44,7 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
     """The dry fit."""
-    progress("Trying the fit")
-    return dry_fit(built.piece, built.shapes, least_wood=built.order.shop.least_wood)
+    return dry_fit(built.piece, built.shapes, least_wood=built.order.shop.least_wood, progress=progress)
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

@@ -40,7 +40,7 @@ def dry_fit(
         answers.append(ask())
     findings = [f for answer in answers for f in answer.findings]
     ordered = sorted(findings, key=lambda f: _GRAVEST_FIRST.index(f.severity))
-    return Answer(tuple(ordered), tuple(p for answer in answers for p in answer.proofs))
+    return Answer(tuple(ordered), tuple(p for answer in answers for p in answer.proofs if p.checked))
 
 
 def fits(answer: Answer) -> bool:
