@@ -19,7 +19,7 @@ def test_the_examples_fit(name):
     answer = told(sound(name))
     assert fits(answer)
     assert answer.findings == ()
-    assert len(answer.proofs) == 4
+    assert len(answer.proofs) >= 3
     assert all(p.held == p.checked for p in answer.proofs)
 
 
