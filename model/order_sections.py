@@ -31,9 +31,9 @@ class DeclaredSpecies(DeclaredText):
     kind = "species"
 
     def take(self, written: object, units: str) -> str:
-        from model.wood.species import species_named
+        from model.wood.material import material_named
 
-        return species_named(super().take(written, units)).name
+        return material_named(super().take(written, units)).name
 
     def allowed(self, units: str) -> str:
         return "be a wood by its trade name in quotes"

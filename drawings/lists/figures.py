@@ -11,7 +11,7 @@ from model.lengths import format_length
 from model.order import Order
 from model.part import GivenPart, Part
 from model.piece import Piece, Placed
-from model.wood.species import density, species_named
+from model.wood.material import material_named
 
 #: mm3 in a m3, mm2 in a m2.
 _M3, _M2 = 1e9, 1e6
@@ -50,7 +50,7 @@ def mass(piece: Piece, order: Order, shapes: Mapping[str, Any] | None = None) ->
     total = 0.0
     for placed in piece:
         volume = float(shapes[placed.name].Volume()) if shapes else _volume(placed)
-        total += volume / _M3 * density(species_named(_species(placed.part) or order.wood.species), moisture)
+        total += volume / _M3 * material_named(_species(placed.part) or order.wood.species).density(moisture)
     return total
 
 

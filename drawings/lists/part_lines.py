@@ -10,7 +10,7 @@ from drawings.lists.distinct import Distinct, distinct_parts
 from model.part import Part
 from model.piece import Piece
 from model.wood.lumber import COMMON_PRACTICE, Rough, plywood_categories, rough_size
-from model.wood.species import species_named
+from model.wood.material import material_named
 
 #: Rough width that boards for a panel are ripped to at most, mm: wider ones cup (common practice: 4 to 6 in).
 GLUE_UP = 152.4
@@ -63,7 +63,7 @@ class PartLine:
         if self.part is None or self.part.stock.kind == "sheet":
             return None
         length, width, thickness = self.part.stock.length, self.part.stock.width, self.part.thickness
-        return rough_size(length, width / self.boards, thickness, hardwood=not species_named(self.species).softwood)
+        return rough_size(length, width / self.boards, thickness, hardwood=not material_named(self.species).softwood)
 
     @property
     def nominal(self) -> str:

@@ -13,7 +13,7 @@ from model.part import GivenPart
 from model.piece import Piece, Placed
 from model.placement import Placement
 from model.solids import solid
-from model.wood.species import species_named
+from model.wood.material import material_named
 
 Colour = tuple[float, float, float]
 
@@ -41,7 +41,7 @@ def colour(species: str) -> Colour:
     """sRGB, 0 to 1, of the planed wood; a plain tan for a species without a colour."""
     if not species:
         return (0.80, 0.68, 0.50)
-    r, g, b = species_named(species).rgb
+    r, g, b = material_named(species).rgb
     return (r / 255.0, g / 255.0, b / 255.0)
 
 

@@ -10,8 +10,8 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from model.errors import DesignError
-from model.wood.species import species_named
+from model.errors import DesignError, OrderError
+from model.wood.material import material_named
 
 Pitch = Literal["hand", "machine"]
 
@@ -85,8 +85,8 @@ class TailRow:
 def slope_for(species: str | None) -> float:
     """1:6 in softwood, 1:8 in hardwood and in sheet goods."""
     try:
-        return SOFTWOOD_SLOPE if species and species_named(species).softwood else HARDWOOD_SLOPE
-    except DesignError:
+        return SOFTWOOD_SLOPE if species and material_named(species).softwood else HARDWOOD_SLOPE
+    except OrderError:  # sheet goods go by other names
         return HARDWOOD_SLOPE
 
 
