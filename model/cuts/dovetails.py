@@ -63,7 +63,7 @@ class Tails(Cut):
     def check(self, blank: Blank) -> None:
         if not self.tails:
             raise CutError(f"there are no {self.name} to cut; give at least one")
-        if not any(blank.outline.contains(middle(t)) for t in self.tails):
+        if not any(blank.outline.contains(t.edges[n].point(0.5)) for t in self.tails for n in (1, 3)):
             raise CutError(f"the {self.name} miss the part they are cut in; check where the two parts stand")
 
     def footprints(self, blank: Blank) -> Iterable[Footprint]:

@@ -34,17 +34,17 @@ def box_joint(first: Stood, second: Stood, *, finger: float | None = None, fit: 
     count = _count(hi - lo, first.wood.thickness if finger is None else finger)
     step = (hi - lo) / count
     depth = second.wood.thickness / c.lean
+    plain = [c.four(lo + n * step, lo + (n + 1) * step, depth, 0.0) for n in range(count)]
     mine = [_mine(c, lo + n * step, step, depth, n == 0, n == count - 1) for n in range(0, count, 2)]
-    gaps = [c.four(lo + n * step, lo + (n + 1) * step, depth, 0.0) for n in range(1, count, 2)]
     theirs = [_theirs(c, lo + n * step + fit / 2.0, step - fit) for n in range(1, count, 2)]
-    sides = flanks(c, gaps)
+    sides = flanks(c, plain[1::2])
     return Joint(
         "box joint",
         first.name,
         second.name,
         snapped(scaled(c.out_of_second, -1.0)),
         (
-            *seats(c, mine, [lo + (n + 0.5) * step for n in range(1, count, 2)]),
+            *seats(c, plain[0::2], [lo + (n + 0.5) * step for n in range(1, count, 2)]),
             *(Contact((side.middle,), scaled(side.inward, -1.0), fit) for side in sides),
         ),
         (end_cut(c, mine, second.wood.thickness, Fingers),),
@@ -70,7 +70,8 @@ def _count(length: float, finger: float) -> int:
 
 def _mine(c: BoxCorner, near: float, width: float, depth: float, first: bool, last: bool) -> Outline:
     """A finger of the first board, run out past the edge where it is the first or the last."""
-    return c.four(near - 2.0 * RUN_OUT * first, near + width + 2.0 * RUN_OUT * last, depth, 0.0)
+    past = c.first.wood.thickness + c.second.wood.thickness + 2.0 * RUN_OUT
+    return c.four(near - past * first, near + width + past * last, depth, 0.0)
 
 
 def _theirs(c: BoxCorner, near: float, width: float) -> Outline:

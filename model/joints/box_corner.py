@@ -97,17 +97,31 @@ class BoxCorner:
         return x * rx + y * ry
 
     def span(self) -> tuple[float, float]:
-        """Where on the corner both boards have wood, from the first's near edge to its far one, mm along."""
+        """Where along the corner both boards have wood all through, from the first's near edge to its far one, mm."""
         (ax, ay), base = self._toward_body()
         line = [((ax, ay), base), ((-ax, -ay), -base)]
-        lo, hi = self.first.wood.outline.extent(self._run_drawn(), line)
-        ends = [self.second.at.own_point(self.spot(s, 0.0))[1] for s in (0.0, 1.0)]
+        edges = self.first.wood.outline.extent(self._run_drawn(), line)
+        start, further = self.spot(0.0, 0.0), self.spot(1.0, 0.0)
+        # what is drawn on the first's outside strays from its edges on the way through, and from the second's on the
+        # way out, where their grains don't lie in one plane
+        astray = self._strays(self.first, start, further, self.spot(0.0, 0.0, 1.0))
+        rise = -dot(self.out_of_first, self.face_of_second.normal)
+        tip = added(start, scaled(self.out_of_first, self.second.wood.thickness / rise))
+        away = self._strays(self.second, start, further, tip)
+        at = [self.second.at.own_point(p)[1] for p in (start, further)]
         _, y0, _, y1 = self.second.wood.outline.bounds
-        mine = sorted((y - ends[0]) / (ends[1] - ends[0]) for y in (y0, y1))
-        lo, hi = clean(max(lo, mine[0])), clean(min(hi, mine[1]))
+        mine = sorted((y - at[0]) / (at[1] - at[0]) for y in (y0, y1))
+        lo = clean(max(edges[0] - min(0.0, astray), mine[0] - min(0.0, away)))
+        hi = clean(min(edges[1] - max(0.0, astray), mine[1] - max(0.0, away)))
         if hi <= lo:
             raise DesignError(f"{self.first.name} and {self.second.name} pass each other at the corner; move one")
         return lo, hi
+
+    @staticmethod
+    def _strays(part: Stood, start: Vector, further: Vector, end: Vector) -> float:
+        """How far along the corner the way from `start` to `end` strays from a board's edges; `further` is 1 mm on."""
+        ys = [part.at.own_point(p)[1] for p in (start, further, end)]
+        return (ys[2] - ys[0]) / (ys[1] - ys[0])
 
     def four(self, near: float, far: float, depth: float, slope: float) -> Outline:
         """A tail on the first board's outer side, from `near` to `far` along the shoulder, which is its first edge; its

@@ -76,8 +76,8 @@ def sliding_dovetail(
     mouth = _opening(m, enters, way, shelf.wood.thickness)
     s = _Slide(m, depth, steep, taper, enters, stops, stops - way * stopped, mouth)
     tongue, socket = _tongue(s, stopped), _socket(s, fit)
-    socket.check(into.wood.blank)
     tongue.check(shelf.wood.blank)
+    socket.check(into.wood.blank)
     run = abs(s.home - s.enters)
     return Joint(
         "stopped sliding dovetail" if stopped > 0.0 else "sliding dovetail",
