@@ -13,6 +13,7 @@ from model.errors import CutError, DesignError
 from model.joints.lap import half_lap
 from model.placement import Placement, place
 from model.stock import board
+from tests.model.joints.sizes import mm
 from tests.model.joints.witness import (
     assert_mirror_images,
     assert_sound,
@@ -23,8 +24,8 @@ from tests.model.joints.witness import (
 )
 
 few = settings(max_examples=8, deadline=None)
-widths = st.floats(30, 110)
-thicknesses = st.floats(12, 30)
+widths = mm(30, 110)
+thicknesses = mm(12, 30)
 
 
 def turned(x: float, y: float, z: float, degrees: float, face_up: bool = True) -> Placement:
@@ -41,7 +42,7 @@ def across_middle(length: float, width: float, degrees: float, z: float) -> Plac
 
 
 @few
-@given(widths, widths, thicknesses, thicknesses, st.floats(35, 145), st.floats(0.3, 0.7), st.booleans())
+@given(widths, widths, thicknesses, thicknesses, mm(35, 145), mm(0.3, 0.7), st.booleans())
 def test_cross_lap_at_any_angle(wide_a, wide_b, thick_a, thick_b, angle, share, flush) -> None:  # type: ignore[no-untyped-def]
     a = stood("rail", board(600, wide_a, thick_a), across_middle(600, wide_a, angle, thick_b - thick_a if flush else 5))
     b = stood("stile", board(600, wide_b, thick_b), across_middle(600, wide_b, 0, 0))
@@ -110,7 +111,7 @@ def test_lap_end_to_end() -> None:
 
 
 @few
-@given(st.floats(40, 140), st.floats(0.3, 0.7))
+@given(mm(40, 140), mm(0.3, 0.7))
 def test_lap_mirrors(angle, share) -> None:  # type: ignore[no-untyped-def]
     a = stood("rail", board(600, 50), across_middle(600, 50, angle, 0))
     b = stood("stile", board(400, 80), across_middle(400, 80, 0, 0))

@@ -6,7 +6,6 @@ import math
 
 import pytest
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from model.cuts.laps import Slot
 from model.errors import DesignError
@@ -14,6 +13,7 @@ from model.joints.slotted import slotted
 from model.placement import Placement, place
 from model.solids import solid
 from model.stock import board
+from tests.model.joints.sizes import mm
 from tests.model.joints.witness import (
     assert_mirror_images,
     assert_sound,
@@ -27,7 +27,7 @@ few = settings(max_examples=8, deadline=None)
 
 
 @few
-@given(st.floats(9, 25), st.floats(9, 25), st.floats(0, 50), st.floats(0.3, 0.7), st.floats(0.1, 0.5))
+@given(mm(9, 25), mm(9, 25), mm(0, 50), mm(0.3, 0.7), mm(0.1, 0.5))
 def test_egg_crate(thick_a, thick_b, lean, share, fit) -> None:  # type: ignore[no-untyped-def]
     """Boards on edge, one turned from square in plan; their tops level, the lower one reaching further down."""
     a = stood("long web", board(600, 200, thick_a), place((0, thick_a / 2, 0), "right", "front"))
