@@ -11,7 +11,7 @@ from model.errors import DesignError
 from model.joints.joint import Contact, Stood
 from model.layout.clipping import HalfPlane, area, clipped, middle
 from model.layout.outline import Point
-from model.placement import Placement, Vector, added, cross, dot, scaled, unit
+from model.placement import Placement, Vector, cross, dot, scaled, unit
 
 #: Larger than any piece, mm: the plane's own square that the parts are cut out of.
 _EVERYWHERE = 1e5
@@ -97,8 +97,3 @@ def _in_plane(half: Plane, frame: Placement) -> HalfPlane | None:
     if size < _ALONG:
         return None if away < -1e-6 else ((1.0, 0.0), 3.0 * _EVERYWHERE)
     return (u / size, v / size), away / size
-
-
-def beyond(p: Vector, direction: Vector, distance: float) -> Vector:
-    """A point moved along a direction."""
-    return added(p, scaled(direction, distance))
