@@ -68,7 +68,7 @@ class Tails(Cut):
 
     def footprints(self, blank: Blank) -> Iterable[Footprint]:
         if self.square and abs(self.shoulder.normal[0]) > 1.0 - 1e-9:
-            for outline in self._spaces(blank):
+            for outline in (*self._spaces(blank), *self._left_over(blank)):
                 yield Footprint(outline, "face", blank.thickness, through=True)
 
     def _flanks(self, tail: Outline, blank: Blank) -> tuple[Plane, Plane]:
@@ -92,13 +92,25 @@ class Tails(Cut):
         flanks = [side for near, far in sorted(map(_sides, self.tails), key=_least_y) for side in (near, far)]
         (x0, _), (x1, _) = flanks[0]
         out = RUN_OUT if x1 > x0 else -RUN_OUT
-        _, y0, _, y1 = blank.outline.bounds
-        edges = {p.normal[1]: p.offset for p in self.within}
-        low, high = -edges.get(-1.0, RUN_OUT - y0), edges.get(1.0, y1 + RUN_OUT)
+        low, high = self._across(blank)
         walls = [((x0, low), (x1, low)), *flanks, ((x0, high), (x1, high))]
         for near, far in zip(walls[0::2], walls[1::2], strict=True):
             if far[0][1] - near[0][1] > SAME_POINT:
                 yield ring((near[0], _longer(near, out), _longer(far, out), far[0]))
+
+    def _left_over(self, blank: Blank) -> Iterable[Outline]:
+        """The strip past the tips that is trimmed off, if there is one."""
+        past = _beyond(self.tip, blank)
+        if past > SAME_POINT:
+            x, (low, high) = self.tip.normal[0] * self.tip.offset, self._across(blank)
+            end = x + self.tip.normal[0] * (past + RUN_OUT)
+            yield ring(((x, low), (end, low), (end, high), (x, high)))
+
+    def _across(self, blank: Blank) -> tuple[float, float]:
+        """From where to where the end is worked, in y, run out past the board's own edges."""
+        _, y0, _, y1 = blank.outline.bounds
+        edges = {p.normal[1]: p.offset for p in self.within}
+        return -edges.get(-1.0, RUN_OUT - y0), edges.get(1.0, y1 + RUN_OUT)
 
 
 @dataclass(frozen=True)

@@ -153,6 +153,30 @@ def test_what_a_router_sees():
     assert 120 - sawn == pytest.approx(sum(math.dist(*t.corners[:2]) for t in joint.first_cuts[0].tails))
 
 
+def test_a_router_trims_what_is_left_over():
+    a, b = boards_at_corner(board(300, 120, 19.0), board(250, 120, 16.0), over=(2.0, 0.0), ends=("left", "left"))
+    joint = dovetail(a, b, number=3)
+    home(a, b, joint)
+
+    *notches, strip = [f.outline for c, f in a.wood.footprints() if isinstance(c, Tails)]
+    assert len(notches) == 4
+    assert strip.bounds == (-1.0, -1.0, 2.0, 121.0)
+    assert_sound(a, b, joint)
+
+
+@pytest.mark.parametrize("thick", [12.0, 19.0])
+def test_machine_pitch(thick):
+    a, b = boards_at_corner(board(300, 150, thick), board(250, 150, 19.0), over=(-7.0, 0.0))
+    joint = dovetail(a, b, pitch="machine")
+    home(a, b, joint)
+
+    first, second = joint.first_cuts[0].tails[:2]
+    assert joint.kind == "half-blind dovetail"
+    assert len(joint.first_cuts[0].tails) == 6
+    assert second.corners[0][1] - first.corners[0][1] == pytest.approx(22.225, abs=1e-5)
+    assert_sound(a, b, joint)
+
+
 def test_clearance_is_shared_by_both_flanks():
     a, b = boards_at_corner(board(300, 120, 19.0), board(250, 120, 16.0))
     joint = dovetail(a, b, number=2, fit=0.2)
