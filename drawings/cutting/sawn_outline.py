@@ -1,10 +1,13 @@
-"""The outline a part is really sawn to: its profile less the notches taken out of its edges."""
+"""The outline a part is really sawn to: its profile less the notches taken out of its edges and what is sawn off."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 
+from model.cuts.cut import Cut
+from model.cuts.removal import RUN_OUT
+from model.cuts.sawn import SawCut
 from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline, Point
 from model.part import Part
@@ -14,19 +17,30 @@ from model.tolerance import SAME_POINT
 BESIDE = 1e-4
 
 
-def sawn_outline(part: Part) -> tuple[Outline, tuple[Notch, ...]]:
-    """The part's outline with its notches sawn out, and the notches that could not be worked into it.
+def sawn_outline(part: Part) -> tuple[Outline, tuple[Cut, ...]]:
+    """The part's outline with its notches and upright saw cuts taken off, and those that could not be worked into it.
 
     Left over are notches with curved sides, those that touch no edge, and those that would leave two pieces.
     """
     outline, left_over = part.outline, []
     for cut in part.cuts:
-        if isinstance(cut, Notch):
-            notched = without(outline, cut.outline)
+        taken = _taken(cut, part)
+        if taken is not None:
+            notched = without(outline, taken)
             outline = notched or outline
             if notched is None:
                 left_over.append(cut)
     return outline, tuple(left_over)
+
+
+def _taken(cut: Cut, part: Part) -> Outline | None:
+    """What a cut takes from the outline, run out past it; None for one that leaves it as it is."""
+    if isinstance(cut, Notch):
+        return cut.outline
+    if isinstance(cut, SawCut) and cut.upright:
+        ring = cut.region(part.blank, RUN_OUT)
+        return Outline(tuple(ring)) if ring else None
+    return None
 
 
 def without(outline: Outline, notch: Outline) -> Outline | None:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Literal
 from model.cuts.cut import Cut, Footprint
 from model.cuts.edges import Bead, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue, strip
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, entered
+from model.cuts.sawn import SawCut
 from model.cuts.through import Notch, Opening, Profile
 from model.layout.outline import Outline, circle
 from model.part import Part
@@ -76,8 +77,8 @@ def polygon(outline: Outline) -> Polygon:
 
 
 def cavities(part: Part) -> list[Cavity]:
-    """Every hollow its cuts leave, in the order of the cuts."""
-    return [c for cut in part.cuts if not isinstance(cut, Profile) for c in _of(cut, part)]
+    """Every hollow its cuts leave, in the order of the cuts; what is sawn off leaves none."""
+    return [c for cut in part.cuts if not isinstance(cut, Profile | SawCut) for c in _of(cut, part)]
 
 
 def _of(cut: Cut, part: Part) -> Iterator[Cavity]:

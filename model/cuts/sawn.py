@@ -73,13 +73,20 @@ class SawCut(Cut):
         if offset <= least + SAME_POINT:
             raise CutError("a saw cut takes the whole part; check where the parts stand")
 
+    @property
+    def upright(self) -> bool:
+        """Whether the blade stands square to the face, so that a router can make the cut too."""
+        return abs(self.out[2]) < SQUARE
+
+    def region(self, blank: Blank, past: float = 0.0) -> list[Point]:
+        """What an upright cut takes, its corners in plan, in the box round the part grown by `past` mm."""
+        inside: Point = (-self.out[0], -self.out[1])
+        return clipped(around(blank.outline.bounds, past), [(inside, -self.kept.offset)])
+
     def footprints(self, blank: Blank) -> Iterable[Footprint]:
-        """Only an upright cut is one a router can make from above."""
-        if abs(self.out[2]) < SQUARE:
-            flat: Point = (-self.out[0], -self.out[1])
-            ring = clipped(around(blank.outline.bounds), [(flat, -self.kept.offset)])
-            if ring:
-                yield Footprint(Outline(tuple(ring)), "face", blank.thickness, through=True)
+        ring = self.region(blank) if self.upright else []
+        if ring:
+            yield Footprint(Outline(tuple(ring)), "face", blank.thickness, through=True)
 
 
 @dataclass(frozen=True)

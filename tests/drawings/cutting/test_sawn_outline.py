@@ -1,11 +1,16 @@
 """Notches sawn into an outline, compared with the kernel-free areas that shapely gives for fine facets."""
 
+import math
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
+from drawings.cutting.layers import edge_work, traces
 from drawings.cutting.sawn_outline import sawn_outline, without
+from model.checks.cavities import cavities
+from model.cuts.sawn import SawCut
 from model.cuts.through import Notch
 from model.layout.outline import circle, rectangle, ring_sector
 from model.part import Part
@@ -60,3 +65,26 @@ def test_what_is_no_plain_ring_is_left_over(outline):
     part = Part(board(400, 200, 19, "red oak"), (cut,))
 
     assert sawn_outline(part) == (part.outline, (cut,))
+
+
+@given(st.floats(25, 155), st.floats(130, 270))
+def test_an_upright_saw_cut_is_part_of_the_outline(degrees, reach):
+    """A miter: the outline ends on it, nothing is traced twice, and no wood is thought to be hollowed out."""
+    lean = math.radians(degrees)
+    out = (math.sin(lean), math.cos(lean), 0.0)
+    cut = SawCut((reach, 0.0, 0.0), out)
+    part = Part(board(400, 50, 19, "red oak")).cut(cut)
+    outline, left_over = sawn_outline(part)
+    (whole,) = traces(part)
+
+    assert left_over == ()
+    assert outline.area == pytest.approx(50 * (reach - 25 / math.tan(lean)), rel=1e-6)
+    assert whole.outline == outline
+    assert cavities(part) == []
+
+
+def test_a_leaning_saw_cut_is_left_to_the_saw():
+    part = Part(board(400, 50, 19, "red oak")).cut(SawCut((380.0, 0.0, 0.0), (math.cos(0.5), 0.0, math.sin(0.5))))
+
+    assert sawn_outline(part) == (part.outline, ())
+    assert edge_work(part) == list(part.cuts)
