@@ -36,7 +36,8 @@ def home(first: Placed, second: Placed, *joints: Joint) -> None:
 
 def shape(part: Placed, shift: Vector = (0.0, 0.0, 0.0)) -> cq.Shape:
     """The part's solid where it stands, shifted."""
-    return placed(solid(part.part), part.at.moved(*shift))
+    # a copy, as the booleans may loosen the tolerances of what they are given
+    return placed(solid(part.part), part.at.moved(*shift)).copy()
 
 
 def shared(first: Placed, second: Placed, shift: Vector = (0.0, 0.0, 0.0)) -> float:
