@@ -35,9 +35,10 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
     from model.solids import standing
 
     progress("Working out the parts")
+    design = design_of(order)
+    parameters = order.parameters(design.parameters)
     with blaming(order.file):
-        design = design_of(order)
-        piece = design.make(order.parameters(design.parameters))
+        piece = design.make(parameters)
         progress("Making the parts solid")
         return Built(order, piece, standing(piece))
 
