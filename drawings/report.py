@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -25,12 +25,13 @@ VERDICTS = {"fault": "do not cut", "caution": "decide", "note": "know"}
 
 @dataclass(frozen=True)
 class Report:
-    """What the two forms of the report are made from."""
+    """What the two forms of the report are made from; close_ups: an SVG of the place, by the finding's number."""
 
     order: Order
     piece: Piece
     answer: Answer
     figures: Mapping[str, Any]
+    close_ups: Mapping[int, str] = field(default_factory=dict)
 
 
 def as_dict(report: Report) -> dict[str, Any]:
@@ -60,6 +61,7 @@ def write_report_page(report: Report, pictures: Sequence[tuple[str, str]], path:
         verdicts=VERDICTS,
         answer=report.answer,
         figures=_in_words(report),
+        close_ups={n: Markup(svg) for n, svg in report.close_ups.items()},
         pictures=[(caption, Markup(svg)) for caption, svg in pictures],
     )
     path.write_text(page, encoding="utf-8", newline="\n")

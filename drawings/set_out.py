@@ -112,12 +112,14 @@ def _draw_and_list(built: Built, folder: Path) -> _Drawn:
 
 
 def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
+    from drawings.close_ups import close_ups
     from drawings.lists.figures import figures, overall
     from drawings.preview.page import write_preview
     from drawings.report import Report, write_report_json, write_report_page
 
     order, piece = built.order, built.piece
-    report = Report(order, piece, answer, figures(piece, order, built.shapes))
+    pictures = close_ups(answer.findings, built.shapes)
+    report = Report(order, piece, answer, figures(piece, order, built.shapes), pictures)
     write_report_json(report, folder / "report.json")
     write_report_page(report, drawn.pictures, folder / "report.html")
     write_preview(
