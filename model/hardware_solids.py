@@ -8,8 +8,11 @@ from model.cuts.faces import BISCUIT_THICKNESS
 from model.hardware import Hardware
 from model.placement import added, scaled
 
+#: Drawn as a knuckle about their middle.
+HINGES = ("continuous hinge", "butt hinge")
+
 #: What of the hardware still shows when the piece is finished.
-SHOWN = ("plug", "continuous hinge")
+SHOWN = ("plug", *HINGES)
 
 
 def hardware_solid(item: Hardware) -> cq.Shape:
@@ -18,7 +21,7 @@ def hardware_solid(item: Hardware) -> cq.Shape:
     A rod is drawn at its shank, without head or thread.
     """
     radius = item.diameter / 2.0
-    if item.kind == "continuous hinge":
+    if item.kind in HINGES:
         start = added(item.at, scaled(item.direction, -item.length / 2.0))
         return _rod(radius, item.length, start, item.direction)
     if item.kind == "plug":

@@ -7,9 +7,10 @@ import math
 from model.cuts.edges import Bead, Bevel, Ease
 from model.cuts.through import Opening, Profile
 from model.errors import DesignError
-from model.hardware import Hardware, finish_nail
+from model.hardware import finish_nail
 from model.joints.butt import biscuited, nailed, rests, rests_at, screwed
 from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
+from model.joints.hinged import continuous_hinge
 from model.joints.housed import dado
 from model.joints.joint import Contact, Joint
 from model.layout.arcs import half_angle_from_chord
@@ -268,17 +269,11 @@ def hatch_outline(p: Settle, round_it: float, at_hinge: float) -> Outline:
 
 
 def hang(piece: Piece, p: Settle, hatch: Placed, seat: Placed) -> None:
-    """A continuous hinge in the gap, its knuckle above the seat."""
-    knuckle = 5.0
-    pin = (0.0, p.hinge_line - p.clearance / 2.0, p.seat_height + knuckle / 2.0)
-    length = 2.0 * (p.hatch_half_width - 15.0)
-    piece.fit(
-        Hardware(
-            "continuous hinge", f"{length:.0f} mm long", pin, (1.0, 0.0, 0.0), (hatch.name, seat.name), length, knuckle
-        )
-    )
+    """On a continuous hinge in the gap, its knuckle above the seat."""
+    hinge = continuous_hinge(hatch, to=seat)
+    piece.join(hinge)
     piece.keep_apart(hatch, seat, p.clearance)
-    piece.swing(hatch, pin, (1.0, 0.0, 0.0), 95.0)
+    piece.swing(hatch, *hinge.swing)
 
 
 def front_layout(p: Settle) -> list[Standing]:
