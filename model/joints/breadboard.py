@@ -55,7 +55,7 @@ def breadboard(
     tongue from the side that lies down or back, or screws from the batten's outer edge; as many as there are tenons,
     else `fixings`, an odd number: the middle one holds, the others slide. stopped: mm inside the top's edges where
     the groove ends. Only the middle may be glued. Raises DesignError if the top does not run square to its grain into
-    the batten's edge, or the sizes leave too little wood.
+    the batten's edge, or the sizes leave too little wood. Sources: BREADBOARDING.
     """
     m = edgewise(over, end)
     b = _Breadboard(m, movement, clean(tongue or over.wood.thickness / 3.0), tenons, fixings, stopped)
@@ -199,7 +199,9 @@ class _Breadboard:
         bores, slots, pegs = [], [], []
         for s in self.stations:
             p = self.m.point(s, self.haunch_middle, mouth)
-            bores.append(Bore(self.m.in_second(p), (0.0, 0.0, up), PEG, depth))
+            along = _own(batten, self.m.along)
+            # a plain hole, since it is meant to open into the groove
+            bores.append(SlottedHole(self.m.in_second(p), (0.0, 0.0, up), along, PEG, PEG, depth))
             slots.append(self._slot(added(p, scaled(into, -thick)), into, self.m.first, PEG, s, 3.0 * thick))
             names = (batten.name, self.m.first.name)
             pegs.append(Hardware("peg", f"{PEG:g} x {depth:.0f} mm", p, into, names, depth, PEG))

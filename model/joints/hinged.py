@@ -78,7 +78,7 @@ def butt_hinges(
     The two stand shut, flush where the knuckles show; knuckle: that way, a direction's name or a vector. size: of the
     hinges, from BUTTS, the largest up to 64 mm whose leaf goes in if not said. count: two, three above a metre.
     margin: from the ends to the hinges, mm, one hinge length if not said. Raises DesignError if no gap is found, if it
-    is wider than the hinge, or if the hinges don't go in.
+    is wider than the hinge, or if the hinges don't go in. Proportions are common practice.
     """
     line = hinge_line(door, to, _way(knuckle))
     name = size or _fitting(line)

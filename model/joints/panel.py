@@ -41,7 +41,7 @@ def floats(
     third of the stock where the panel's edge fits that, else the panel's edge and PLAY. room: mm, ROOM_ACROSS or
     ROOM_ALONG if not said. The groove stops where the panel with its room ends, and runs out where the member does;
     `through` plows it from end to end. Raises DesignError if the panel does not run in along a straight edge, holds
-    too little, is too thick, or leaves cheeks too thin.
+    too little, is too thick, or leaves cheeks too thin. Source: Noyes, Handwork in Wood (1910), No. 42.
     """
     m = edgewise(panel, into)
     wide = _moves(panel.wood, m.lip)
