@@ -9,11 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from model.cuts.dovetails import Tails
 from model.cuts.faces import Channel
 from model.errors import DesignError
 from model.joints.butt import rests
-from model.joints.dovetail import LAP, dovetail
+from model.joints.dovetail import LAP, dovetail, first_tail
 from model.joints.housed import dado
 from model.joints.joint import Joint, clean
 from model.piece import Piece, Placed
@@ -185,9 +184,7 @@ def _roomy(name: str, opening: Opening, inside: float, height: float) -> None:
 
 def _groove_rise(name: str, corner: Joint, width: float) -> float:
     """How far up the bottom's groove lies, so that the lowest tail hides it where it comes to the front, mm."""
-    cut = next(c for c in corner.first_cuts if isinstance(c, Tails))
-    spans = [sorted(p[1] for p in tail.corners[:2]) for tail in cut.tails]
-    low, high = min(spans)
+    low, high = first_tail(corner)
     rise = clean(max(GROOVE_RISE, low + BESIDE_GROOVE))
     if rise + width > high - BESIDE_GROOVE:
         raise DesignError(

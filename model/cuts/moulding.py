@@ -165,5 +165,15 @@ class RaisedEdge(EdgeCut):
         return run * math.tan(math.radians(self.angle))
 
 
+def fielded(thickness: float, tongue: float, width: float, *, flat: float, step: float = 1.5) -> tuple[RaisedEdge, ...]:
+    """The four raised edges of a panel `thickness` mm thick, all beveled to a field that stands a `step` above them.
+
+    width: of the raised edges; tongue: their thickness at the edge; flat: how far in that stays parallel, all mm.
+    """
+    angle = math.degrees(math.atan2(thickness - tongue - step, width - flat))
+    edges = ("near", "right", "far", "left")
+    return tuple(RaisedEdge(edge=edge, width=width, tongue=tongue, flat=flat, angle=angle) for edge in edges)
+
+
 def _a(name: str) -> str:
     return f"an {name}" if name[0] in "aeiou" else f"a {name}"

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from model.cuts.cut import Side
-from model.cuts.dovetails import Pins, ring
+from model.cuts.dovetails import Pins, Tails, ring
 from model.errors import DesignError
 from model.joints.box_corner import BoxCorner, box_corner, seen, snapped
 from model.joints.box_corner_ends import covers, end_cut, flanks, not_far_past, seats
@@ -73,6 +73,14 @@ def dovetail(
         sum(side.area for side in sides),
         source=DOVETAILING,
     )
+
+
+def first_tail(joint: Joint) -> tuple[float, float]:
+    """From where to where, mm across the tail board from its near edge, the tail nearest to that edge is wood all along
+    its length: a groove there is hidden in its socket."""
+    cut = next(c for c in joint.first_cuts if isinstance(c, Tails))
+    low, high = min(sorted(p[1] for p in tail.corners[:2]) for tail in cut.tails)
+    return low, high
 
 
 def _lap(c: BoxCorner, lap: float | None) -> float:

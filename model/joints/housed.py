@@ -23,15 +23,17 @@ def dado(
     into: Stood,
     *,
     fit: float = 0.0,
+    room: float = 0.0,
     stopped: float = 0.0,
     nails: str | None = None,
     nail_spacing: float = 120.0,
 ) -> Joint:
     """`shelf` let square into a face of `into`, as deep as it runs in: a dado across the grain, a groove along it.
 
-    fit: clearance in the width, mm. stopped: mm from the shelf's front where the dado ends, the shelf notched to
-    suit. nails: finish-nail size driven from outside along the dado's centre line. Raises DesignError if the parts
-    don't meet squarely or the shelf stops short, CutError if the dado would come through.
+    fit: clearance in the width, mm. room: left open at the bottom for the shelf to swell into, mm; it is then not
+    glued. stopped: mm from the shelf's front where the dado ends, the shelf notched to suit. nails: finish-nail size
+    driven from outside along the dado's centre line. Raises DesignError if the parts don't meet squarely or the shelf
+    stops short, CutError if the dado would come through.
     """
     m = meeting(shelf, into)
     depth = _depth(m)
@@ -41,7 +43,7 @@ def dado(
         lo, hi, notch = _stopped(m, lo, hi, depth, stopped)
         first_cuts = (notch,)
     channel = Channel(
-        m.on_second(m.point(lo)), m.on_second(m.point(hi)), clean(shelf.wood.thickness + fit), depth, m.side
+        m.on_second(m.point(lo)), m.on_second(m.point(hi)), clean(shelf.wood.thickness + fit), depth + room, m.side
     )
     channel.check(into.wood.blank)
     glue = shelf.wood.thickness * (hi - lo) + 2.0 * depth * (hi - lo)
@@ -50,11 +52,11 @@ def dado(
         shelf.name,
         into.name,
         scaled(m.normal, -1.0),
-        (_seat(m, depth, lo, hi),),
+        (_seat(m, depth, lo, hi, room),),
         first_cuts,
         (channel,),
         fit,
-        glue,
+        0.0 if room else glue,
         _nails(m, lo, hi, nails, nail_spacing) if nails else (),
         HOUSING,
     )
@@ -162,12 +164,12 @@ def _stopped(m: Meeting, lo: float, hi: float, depth: float, stopped: float) -> 
     return (b, hi, Notch(notch)) if front_first else (lo, a, Notch(notch))
 
 
-def _seat(m: Meeting, depth: float, lo: float, hi: float) -> Contact:
-    """Where the shelf's end sits on the bottom of its dado."""
+def _seat(m: Meeting, depth: float, lo: float, hi: float, room: float) -> Contact:
+    """Where the shelf's end sits on the bottom of its dado, or `room` mm off it."""
     first, last = m.reach(depth - CONTACT / 2.0)
     first, last = max(first, lo), min(last, hi)
     spots = (first + 0.1 * (last - first), (first + last) / 2.0, last - 0.1 * (last - first))
-    return Contact(tuple(m.point(s, depth) for s in spots), m.normal)
+    return Contact(tuple(m.point(s, depth) for s in spots), m.normal, room)
 
 
 def _nails(m: Meeting, lo: float, hi: float, penny: str, spacing: float) -> tuple[Hardware, ...]:

@@ -68,14 +68,15 @@ def width_contacts(e: Entry) -> Contact:
 
 
 def _strips(e: Entry, standing: Sequence[Tenon]) -> Iterator[Point]:
-    """Middles of the strips of shoulder: before and past the tenons across the width, below and above them."""
+    """Places on the strips of shoulder: before and past the tenons across the width, below and above them. The first
+    lie below the tenons, clear of a groove that a panel has there."""
     low, high = e.section
     stock = e.first.wood.thickness
     y0, y1 = min(t.inset for t in standing), max(t.inset + t.width for t in standing)
     z0, z1 = min(t.rise for t in standing), max(t.rise + t.thickness for t in standing)
     for a, b in ((low, y0), (y1, high)):
         if b - a > NARROW:
-            yield (clean((a + b) / 2.0), stock / 2.0)
+            yield (clean((a + b) / 2.0), clean(z0 / 2.0) if z0 > NARROW else stock / 2.0)
     for a, b in ((0.0, z0), (z1, stock)):
         if b - a > NARROW:
             yield ((y0 + y1) / 2.0, clean((a + b) / 2.0))
