@@ -9,7 +9,14 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from drawings.paper.sheet import AngularDimension, LinearDimension, Point, RadiusDimension, ViewPort
+from drawings.paper.sheet import (
+    AngularDimension,
+    LinearDimension,
+    OrdinateDimension,
+    Point,
+    RadiusDimension,
+    ViewPort,
+)
 
 Side = Literal["above", "below", "left", "right"]
 
@@ -79,6 +86,7 @@ def linear(
         value,
         view.scale,
         beside=beside,
+        measured=view.shown.length(p, q, (1.0, 0.0) if level else (0.0, 1.0)) if view.shown else None,
     )
 
 
@@ -100,6 +108,7 @@ def aligned(
     if value == 0:
         raise ValueError(f"no dimension runs from {p} to itself")
     normal = (p[1] - q[1]) / value, (q[0] - p[0]) / value
+    along = normal[1], -normal[0]
     x, y = view.place(p)
     return LinearDimension(
         (x, y),
@@ -109,6 +118,31 @@ def aligned(
         dimension_text(value, units, denominator) if text is None else text,
         value,
         view.scale,
+        measured=view.shown.length(p, q, along) if view.shown else None,
+    )
+
+
+def ordinate(
+    p: Point,
+    origin: Point,
+    axis: Literal["x", "y"],
+    end: Point,
+    view: ViewPort,
+    *,
+    units: str = "mm",
+    denominator: int = 16,
+) -> OrdinateDimension:
+    """How far p lies from the datum `origin` along an axis of the view, model mm; its text beyond `end`, paper mm."""
+    value = abs(p[0] - origin[0]) if axis == "x" else abs(p[1] - origin[1])
+    return OrdinateDimension(
+        view.place(p),
+        view.place(origin),
+        axis,
+        end,
+        dimension_text(value, units, denominator),
+        value,
+        view.scale,
+        measured=view.shown.length(origin, p, (1.0, 0.0) if axis == "x" else (0.0, 1.0)) if view.shown else None,
     )
 
 
@@ -125,7 +159,9 @@ def radius(
 ) -> RadiusDimension:
     """A radius of an arc, model mm, its arrow on the arc at `angle` degrees; `reach` as in `RadiusDimension`."""
     shown = dimension_text(radius_mm, units, denominator, "R") if text is None else text
-    return RadiusDimension(view.place(centre), radius_mm * view.scale, angle, shown, radius_mm, view.scale, reach)
+    measured = view.shown.radius(centre) if view.shown else None
+    place = view.place(centre)
+    return RadiusDimension(place, radius_mm * view.scale, angle, shown, radius_mm, view.scale, reach, measured=measured)
 
 
 def diameter(
@@ -141,8 +177,9 @@ def diameter(
 ) -> RadiusDimension:
     """A diameter of a hole or disc, model mm, its arrow on the circle at `angle` degrees."""
     shown = dimension_text(diameter_mm, units, denominator, "Ø") if text is None else text
-    drawn = diameter_mm / 2 * view.scale
-    return RadiusDimension(view.place(centre), drawn, angle, shown, diameter_mm, view.scale, reach, diameter=True)
+    drawn, measured = diameter_mm / 2 * view.scale, view.shown.diameter(centre) if view.shown else None
+    place = view.place(centre)
+    return RadiusDimension(place, drawn, angle, shown, diameter_mm, view.scale, reach, diameter=True, measured=measured)
 
 
 def angular(
@@ -153,4 +190,8 @@ def angular(
     The arc stands `distance` paper mm from the point; extension lines begin `inner` model mm from it.
     """
     value = (end - start) % 360
-    return AngularDimension(view.place(centre), distance, start, end, angle_text(value), value, inner * view.scale)
+    measured = view.shown.angle(centre, start, end) if view.shown else None
+    place = view.place(centre)
+    return AngularDimension(
+        place, distance, start, end, angle_text(value), value, inner * view.scale, measured=measured
+    )

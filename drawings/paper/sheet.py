@@ -12,7 +12,10 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Literal
 
+from drawings.paper.measured import Measured, Shown
+
 Point = tuple[float, float]
+
 Align = Literal["left", "centre", "right"]
 Level = Literal["baseline", "middle", "top"]
 
@@ -115,7 +118,10 @@ class Polyline:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of lettering; `height` is the height of its capitals (ISO 3098: 1.8, 2.5, 3.5, 5, 7, 10)."""
+    """One line of lettering; `height` is the height of its capitals (ISO 3098: 1.8, 2.5, 3.5, 5, 7, 10).
+
+    measured: for a number in a table, what it measures.
+    """
 
     at: Point
     text: str
@@ -125,6 +131,7 @@ class Text:
     angle: float = 0.0
     bold: bool = False
     pen: Pen = Pen.LETTERING
+    measured: Measured | None = None
 
     def __post_init__(self) -> None:
         if any(sign < " " for sign in self.text):
@@ -167,6 +174,7 @@ class LinearDimension:
     scale: float = 1.0
     height: float = 2.5
     beside: Literal["start", "end"] = "end"
+    measured: Measured | None = None
 
     @property
     def drawn_mm(self) -> float:
@@ -192,6 +200,7 @@ class RadiusDimension:
     reach: float = -8.0
     height: float = 2.5
     diameter: bool = False
+    measured: Measured | None = None
 
     @property
     def drawn_mm(self) -> float:
@@ -214,6 +223,32 @@ class AngularDimension:
     value_deg: float
     inner: float = 0.0
     height: float = 2.5
+    measured: Measured | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class OrdinateDimension:
+    """How far p lies from `origin` along x or y, at the end of a leader that leaves p square to that axis.
+
+    The leader ends at `end`, with a jog where that does not lie straight off p, and the text stands beyond it along
+    the leader (ASME Y14.5, rectangular coordinate dimensioning without dimension lines).
+    """
+
+    p: Point
+    origin: Point
+    axis: Literal["x", "y"]
+    end: Point
+    text: str
+    value_mm: float
+    scale: float = 1.0
+    height: float = 2.5
+    measured: Measured | None = None
+
+    @property
+    def drawn_mm(self) -> float:
+        """What the drawn distance stands for in the model, mm."""
+        axis = 0 if self.axis == "x" else 1
+        return abs(self.p[axis] - self.origin[axis]) / self.scale
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,17 +261,21 @@ class Leader:
     height: float = 2.5
 
 
-Dimension = LinearDimension | RadiusDimension | AngularDimension
+Dimension = LinearDimension | RadiusDimension | AngularDimension | OrdinateDimension
 Basic = Line | Arc | Circle | Polyline | Fill | Text
 Entity = Basic | Hatch | Dimension | Leader
 
 
 @dataclass(frozen=True, slots=True)
 class ViewPort:
-    """How a view lies on the paper: `scale` (1:5 is 0.2) and where its own (0, 0) comes, in paper mm."""
+    """How a view lies on the paper: `scale` (1:5 is 0.2) and where its own (0, 0) comes, in paper mm.
+
+    shown: what it shows, passed on to the dimensions drawn in it.
+    """
 
     scale: float = 1.0
     origin: Point = (0.0, 0.0)
+    shown: Shown | None = None
 
     def place(self, point: Point) -> Point:
         """A point of the view, model mm, on the paper, mm."""

@@ -25,6 +25,7 @@ from drawings.paper.sheet import (
     Leader,
     Line,
     LinearDimension,
+    OrdinateDimension,
     Pen,
     Point,
     Polyline,
@@ -41,13 +42,15 @@ EXTENSION_GAP = 1.5
 EXTENSION_OVERRUN = 2.0
 #: Lettering stands this far above its line, mm.
 TEXT_GAP = 0.9
+#: An ordinate's leader jogs aside over this length, and runs straight again for that before its end (ours), mm.
+JOG, JOG_END = 4.0, 2.0
 #: The dot at the end of a leader (ASME Y14.2-2008 2.9.3), diameter in mm.
 DOT = 1.5
 
 
 def strokes(entity: Entity) -> tuple[Basic, ...]:
     """The basic marks of one entity, in drawing order."""
-    if isinstance(entity, LinearDimension | RadiusDimension | AngularDimension):
+    if isinstance(entity, Dimension):
         return dimension_strokes(entity)
     if isinstance(entity, Leader):
         return _leader(entity)
@@ -62,6 +65,8 @@ def dimension_strokes(dimension: Dimension) -> tuple[Basic, ...]:
         return tuple(_linear(dimension))
     if isinstance(dimension, RadiusDimension):
         return _radius(dimension)
+    if isinstance(dimension, OrdinateDimension):
+        return _ordinate(dimension)
     return _angular(dimension)
 
 
@@ -151,6 +156,32 @@ def _radius(dim: RadiusDimension) -> tuple[Basic, ...]:
     elbow = polar(dim.centre, dim.radius - dim.reach, dim.angle)
     arrow = _arrow(tip, dim.angle + (0 if dim.reach > 0 else 180))
     return (_line(tip, elbow), arrow, *_shoulder(elbow, elbow[0] >= tip[0] - 1e-9, dim.text, dim.height))
+
+
+def _ordinate(dim: OrdinateDimension) -> tuple[Basic, ...]:
+    """The leader, with its jog if it has one, and the text beyond it along the same direction."""
+    axis = 0 if dim.axis == "x" else 1
+    out = math.copysign(1.0, dim.end[1 - axis] - dim.p[1 - axis])
+
+    def at(station: float, across: float) -> Point:
+        return (station, across) if axis == 0 else (across, station)
+
+    begin, end = dim.p[1 - axis] + out * EXTENSION_GAP, dim.end[1 - axis]
+    path = [at(dim.p[axis], begin)]
+    if abs(dim.p[axis] - dim.end[axis]) > 0.01:
+        path += [at(dim.p[axis], end - out * (JOG + JOG_END)), at(dim.end[axis], end - out * JOG_END)]
+    path.append(dim.end)
+    place = at(dim.end[axis], end + out * TEXT_GAP)
+    text = Text(
+        place,
+        dim.text,
+        dim.height,
+        "left" if out > 0 else "right",
+        "middle",
+        90.0 if axis == 0 else 0.0,
+        pen=Pen.DIMENSION,
+    )
+    return (Polyline(tuple(path), pen=Pen.DIMENSION), text)
 
 
 def _shoulder(elbow: Point, rightwards: bool, text: str, height: float) -> tuple[Line, Text]:

@@ -16,6 +16,7 @@ from typing import Any
 from drawings.paper import strokes as sizes
 from drawings.paper.arcs import polar
 from drawings.paper.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
+from drawings.paper.measured import Measured
 from drawings.paper.sheet import (
     AngularDimension,
     Arc,
@@ -27,6 +28,7 @@ from drawings.paper.sheet import (
     Leader,
     Line,
     LinearDimension,
+    OrdinateDimension,
     Pen,
     Polyline,
     RadiusDimension,
@@ -38,8 +40,11 @@ from drawings.paper.sheet import (
 _MILLIMETRES, _BLACK = 4, 7
 FILL_LAYER = "fill"
 
-_LINEAR, _DIAMETER, _RADIUS, _ANGULAR = 0, 3, 4, 5
-_OWN_BLOCK, _TEXT_PLACED = 32, 128
+_LINEAR, _DIAMETER, _RADIUS, _ANGULAR, _ORDINATE = 0, 3, 4, 5, 6
+_OWN_BLOCK, _ALONG_X, _TEXT_PLACED = 32, 64, 128
+
+#: Under this name an entity carries what its number measures.
+APPLICATION = "DRYFIT"
 
 
 def write_dxf(sheet: Sheet, path: Path) -> None:
@@ -75,6 +80,7 @@ def _set_up(doc: Any, sheet: Sheet) -> None:
     for pen in Pen:
         _add_pen(doc, pen)
     doc.layers.add(FILL_LAYER, color=_BLACK)
+    doc.appids.add(APPLICATION)
     for bold, file in FONT_FILES.items():
         doc.styles.add(_style(bold), font=file)
 
@@ -143,6 +149,7 @@ def _(text: Text, space: Any) -> None:
     attribs = {**_on(text.pen), "style": _style(text.bold), "rotation": text.angle}
     mark = space.add_text(text.text, height=text.height, dxfattribs=attribs)
     mark.set_placement(anchor(text), align=TextEntityAlignment[aligned])
+    _tell_measured(mark, text.measured)
 
 
 @_draw.register
@@ -177,6 +184,7 @@ def _(leader: Leader, space: Any) -> None:
 @_draw.register(LinearDimension)
 @_draw.register(RadiusDimension)
 @_draw.register(AngularDimension)
+@_draw.register(OrdinateDimension)
 def _(dimension: Dimension, space: Any) -> None:
     doc = space.doc
     block = doc.blocks.new_anonymous_block(type_char="D")
@@ -192,7 +200,17 @@ def _(dimension: Dimension, space: Any) -> None:
         **_measured(dimension),
     }
     attribs["dimtype"] |= _OWN_BLOCK | _TEXT_PLACED
-    space.new_entity("DIMENSION", attribs)
+    _tell_measured(space.new_entity("DIMENSION", attribs), dimension.measured)
+
+
+def _tell_measured(entity: Any, measured: Measured | None) -> None:
+    """What a number measures, as extended data: kind, directions and points of the view, and the parts by name."""
+    if measured is None:
+        return
+    shown = measured.shown
+    flat = [(*point, 0.0) for point in (measured.p, measured.q, measured.along)]
+    tags = [(1000, measured.kind), *((1010, point) for point in (shown.right, shown.up, *flat))]
+    entity.set_xdata(APPLICATION, [*tags, *((1000, name) for name in shown.subjects)])
 
 
 def _measured(dimension: Dimension) -> dict[str, Any]:
@@ -206,6 +224,10 @@ def _measured(dimension: Dimension) -> dict[str, Any]:
         across = polar(dimension.centre, -dimension.radius, dimension.angle)
         points = {"defpoint": across if dimension.diameter else dimension.centre, "defpoint4": on_arc}
         dimtype = _DIAMETER if dimension.diameter else _RADIUS
+        return {"dimtype": dimtype, "actual_measurement": dimension.value_mm, **points}
+    if isinstance(dimension, OrdinateDimension):
+        points = {"defpoint": dimension.origin, "defpoint2": dimension.p, "defpoint3": dimension.end}
+        dimtype = _ORDINATE | (_ALONG_X if dimension.axis == "x" else 0)
         return {"dimtype": dimtype, "actual_measurement": dimension.value_mm, **points}
     return {
         "dimtype": _ANGULAR,

@@ -1,0 +1,57 @@
+"""What a printed number measures: the part it is read off, how that part is looked at, and between which points.
+
+It travels with each dimension, and with each number in a table, into the written DXF, so that whoever reads the file
+back can find the same two features on the solid and measure them again.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+Point = tuple[float, float]
+Vector = tuple[float, float, float]
+
+#: length: from p to q along a direction; extent: of the whole part along it; radius and diameter: about p; angle: at p.
+Kind = Literal["length", "extent", "radius", "diameter", "angle"]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """How a view shows a part: `right` and `up` on the paper as unit directions of the part's own frame.
+
+    subjects: the names of the parts it holds for; none for the whole piece. A bent part is shown flat.
+    """
+
+    subjects: tuple[str, ...] = ()
+    right: Vector = (1.0, 0.0, 0.0)
+    up: Vector = (0.0, 1.0, 0.0)
+
+    def length(self, p: Point, q: Point, along: Point) -> Measured:
+        """The distance from p to q, view mm, along a unit direction of the view."""
+        return Measured(self, "length", p, q, along)
+
+    def extent(self, along: Point) -> Measured:
+        """The whole part's reach along a unit direction of the view."""
+        return Measured(self, "extent", (0.0, 0.0), (0.0, 0.0), along)
+
+    def radius(self, centre: Point) -> Measured:
+        return Measured(self, "radius", centre, centre, (0.0, 0.0))
+
+    def diameter(self, centre: Point) -> Measured:
+        return Measured(self, "diameter", centre, centre, (0.0, 0.0))
+
+    def angle(self, centre: Point, start: float, end: float) -> Measured:
+        """The angle at a point between two lines of the view that leave it at so many degrees."""
+        return Measured(self, "angle", centre, centre, (start, end))
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """What a number measures, view millimetres; for an angle `along` holds the directions of its two sides, degrees."""
+
+    shown: Shown
+    kind: Kind
+    p: Point
+    q: Point
+    along: Point
