@@ -65,7 +65,10 @@ BROKEN = {
     "unknown piece": ('piece = "bokcase"\nname = "hut"\n', ["bookcase"]),
     "unknown species": (GOOD + '[wood]\nspecies = "eastern wite pine"\n', ["eastern white pine"]),
     "dado deeper than stock": (GOOD + '[wood]\nthickness = 10\n[size]\nhousing = "12 mm"\n', ["housing", "10"]),
-    "radius too small": ('piece = "settle"\nname = "hut"\n[size]\nchord = 2400\nback_radius = 1150\n', ["back_radius", "1260"]),
+    "radius too small": (
+        'piece = "settle"\nname = "hut"\n[size]\nchord = 2400\nback_radius = 1150\n',
+        ["back_radius", "1260"],
+    ),
     "boards can't fill": (
         'piece = "settle"\nname = "hut"\n[size]\nboard_widths = [100, 120]\n',
         ["board"],
