@@ -36,8 +36,8 @@ SIDE_THICKNESS, BOTTOM_THICKNESS, GROOVE_RISE = 12.7, 6.4, 9.5
 GROOVE_PLAY, END_ROOM = 0.2, 0.5
 #: Wood behind the dado of a housed back, mm: 1/2 in, so that it does not split out (common practice).
 BEHIND_BACK = 12.7
-#: Wood of the tail above and below the groove that it hides, mm (common practice).
-BESIDE_GROOVE = 1.0
+#: Wood of the tail above and below the groove that it hides, mm (common practice: 1/8 in).
+BESIDE_GROOVE = 3.0
 #: How far a drawer is meant to open: two thirds of its length (common practice).
 OPENS = 2.0 / 3.0
 #: Runners and kickers: section, mm, and how much of their length is glued at the front, for the case's sides move

@@ -1,6 +1,7 @@
 """A frame with panels floating in it: a door, a lid, a side.
 
-The stiles run through; the rails are tenoned between them, haunched at the ends, where they fill the panels' groove (Noyes, Handwork in Wood, 1910, No. 42).
+The stiles run through; the rails are tenoned between them, haunched at the ends, where they fill the panels' groove
+(Noyes, Handwork in Wood, 1910, No. 42).
 """
 
 from __future__ import annotations
@@ -87,11 +88,9 @@ def frame_and_panel(piece: Piece, name: str, frame: Frame, at: Placement) -> Fra
     stiles = _stiles(piece, name, frame, at)
     rails = _rails(piece, name, frame, at)
     groove = groove_depth(piece.parameters.thickness)
-    for n, rail in enumerate(rails):
-        end = n in (0, len(rails) - 1)
-        for stile in stiles:
-            sizes = {"haunch": groove} if end else {"shoulders": groove}
-            piece.join(mortise_and_tenon(rail, into=stile, **sizes))
+    ends, between = (rails[0], rails[-1]), rails[1:-1]
+    piece.join(*(mortise_and_tenon(rail, into=stile, haunch=groove) for rail in ends for stile in stiles))
+    piece.join(*(mortise_and_tenon(rail, into=stile, shoulders=groove) for rail in between for stile in stiles))
     panels = tuple(_panel(piece, name, frame, at, n) for n in range(frame.panels))
     for n, (low, high) in enumerate(pairwise(rails)):
         piece.join(*(floats(panels[n], into=member) for member in (low, high)))

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from model.cuts.cut import Side
 from model.cuts.edges import Tongue
-from model.cuts.through import Notch, Opening
+from model.cuts.tenons import TenonedEnd
+from model.cuts.through import Profile
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
 from model.layout.outline import Edge, Point
@@ -45,19 +47,20 @@ def _face_on_face(first: Stood, second: Stood, gap: float) -> Contact:
     _within(first, second, off, gap)
     plane = max(tops.values()) if above else min(tops.values())
     toward = up if above else scaled(up, -1.0)
-    points = _shared_points(first, second, plane)
+    points = _shared_points(first, second, plane, toward)
     return Contact(tuple(points), toward, gap)
 
 
-def _shared_points(first: Stood, second: Stood, plane: float) -> list[Vector]:
-    """Points of the second part's plane that lie inside both outlines, a few, well spread."""
+def _shared_points(first: Stood, second: Stood, plane: float, toward: Vector) -> list[Vector]:
+    """Points of the second part's plane where both have wood, a few, well spread."""
+    on_first, on_second = _wood(first, scaled(toward, -1.0)), _wood(second, toward)
     x0, y0, x1, y1 = first.wood.outline.bounds
     found: list[Vector] = []
     for i in range(1, 24):
         for j in range(1, 24):
             p = first.at.point((x0 + (x1 - x0) * i / 24.0, y0 + (y1 - y0) * j / 24.0, 0.0))
             p = added(p, scaled(second.at.z, plane - dot(second.at.z, p)))
-            if _inside(first, p) and _inside(second, p):
+            if on_first(p) and on_second(p):
                 found.append(p)
     if not found:
         raise DesignError(f"{first.name} and {second.name} lie in the same plane but beside each other")
@@ -65,11 +68,22 @@ def _shared_points(first: Stood, second: Stood, plane: float) -> list[Vector]:
     return found[step // 2 :: step][:5]
 
 
-def _inside(part: Stood, p: Vector) -> bool:
-    """Whether a point, seen along the part's thickness, lies on wood: in its outline and in no hole right through."""
-    x, y, _ = part.at.own_point(p)
-    holes = (c.outline for c in part.wood.cuts if isinstance(c, Opening | Notch))
-    return part.wood.outline.contains((x, y)) and not any(hole.contains((x, y)) for hole in holes)
+def _wood(part: Stood, out: Vector) -> Callable[[Vector], bool]:
+    """Whether a point, seen along the part's thickness, lies on wood of the side that looks `out`: within its outline,
+    in no hollow of that side, and on a tenoned end not beyond the shoulder."""
+    wood = part.wood
+    side: Side = "face" if dot(out, part.at.z) > 0.0 else "back"
+    level = wood.thickness if side == "face" else 0.0
+    cuts = [c for c in wood.cuts if not isinstance(c, Profile)]
+    hollows = [f.outline for c in cuts for f in c.footprints(wood.blank) if f.through or f.side == side]
+    shoulders = [c.shoulder for c in cuts if isinstance(c, TenonedEnd)]
+
+    def on_wood(p: Vector) -> bool:
+        x, y, _ = part.at.own_point(p)
+        beyond = any(dot(s.normal, (x, y, level)) > s.offset for s in shoulders)
+        return wood.outline.contains((x, y)) and not beyond and not any(h.contains((x, y)) for h in hollows)
+
+    return on_wood
 
 
 def _rim_on_face(first: Stood, second: Stood, gap: float) -> Contact:
