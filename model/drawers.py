@@ -48,7 +48,7 @@ FORWARD: Vector = (0.0, -1.0, 0.0)
 
 
 @dataclass(frozen=True)
-class Opening:
+class DrawerOpening:
     """The room for a drawer in a piece, mm: from its least corner (left, front, bottom) to its greatest."""
 
     low: Vector
@@ -77,7 +77,7 @@ class Drawer:
     """A drawer's parts, placed and joined."""
 
     name: str
-    opening: Opening
+    opening: DrawerOpening
     front: Placed
     left: Placed
     right: Placed
@@ -92,7 +92,7 @@ class Drawer:
 def drawer(
     piece: Piece,
     name: str,
-    opening: Opening,
+    opening: DrawerOpening,
     *,
     front_thickness: float | None = None,
     side_thickness: float = SIDE_THICKNESS,
@@ -174,7 +174,7 @@ def runners(
     return tuple(added)
 
 
-def _roomy(name: str, opening: Opening, inside: float, height: float) -> None:
+def _roomy(name: str, opening: DrawerOpening, inside: float, height: float) -> None:
     if inside < 40.0 or height < 40.0 or opening.depth < 100.0:
         raise DesignError(
             f"{name}: an opening {opening.width:.0f} mm wide, {opening.height:.0f} mm high and {opening.depth:.0f} mm "

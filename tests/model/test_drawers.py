@@ -11,7 +11,7 @@ from model.checks.contact import contact
 from model.checks.overlap import overlap
 from model.cuts.dovetails import Tails
 from model.cuts.faces import Channel
-from model.drawers import BACK_ROOM, GROOVE_PLAY, SIDE_PLAY, TOP_PLAY, Drawer, Opening, drawer, runners
+from model.drawers import BACK_ROOM, GROOVE_PLAY, SIDE_PLAY, TOP_PLAY, Drawer, DrawerOpening, drawer, runners
 from model.errors import DesignError
 from model.parameters import Parameters
 from model.piece import Piece
@@ -29,7 +29,7 @@ def case_with_drawer(width: float, height: float, depth: float, **options: objec
     thick = piece.parameters.thickness
     at = place((0, depth, 0), grain="up", face="right")
     left, right = piece.pair("case side", board(height + 200, depth), at, middle=width / 2 + thick)
-    opening = Opening((thick, 0, 80), (thick + width, depth, 80 + height))
+    opening = DrawerOpening((thick, 0, 80), (thick + width, depth, 80 + height))
     made = drawer(piece, "drawer", opening, **options)  # type: ignore[arg-type]
     runners(piece, made, left, right, housed=6.0)
     return piece, made
@@ -111,7 +111,7 @@ def test_refusals(size, options, says):
     piece = Piece("case", Parameters())
 
     with pytest.raises(DesignError, match=says):
-        drawer(piece, "drawer", Opening((0, 0, 0), (size[0], size[2], size[1])), **options)
+        drawer(piece, "drawer", DrawerOpening((0, 0, 0), (size[0], size[2], size[1])), **options)
 
 
 def test_a_part_must_slide_some_way():

@@ -10,7 +10,7 @@ import math
 
 import pytest
 
-from model.drawers import Opening, drawer
+from model.drawers import DrawerOpening, drawer
 from model.joints.dovetail import dovetail
 from model.layout.tails import NOYES_SLOPE, hand_row, slope_for
 from model.parameters import Parameters
@@ -72,7 +72,7 @@ def test_a_drawer_as_noyes_has_it():
     # "sides half-blind dovetailed to the front; the bottom grooved into the sides with the grain parallel to the front,
     # and fastened only at the front; the back dadoed and resting on the bottom"
     piece = Piece("case", Parameters())
-    made = drawer(piece, "drawer", Opening((0, 0, 0), (450, 400, 130)))
+    made = drawer(piece, "drawer", DrawerOpening((0, 0, 0), (450, 400, 130)))
     kinds = {(j.first, j.second): j for j in piece.joints}
 
     for side in ("left drawer side", "right drawer side"):
