@@ -1,0 +1,108 @@
+"""Does it go together in the order of its steps? Each part travels home from clear of everything, and meets nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from model.checks.closing_order import Build, Homecoming, Trapped
+from model.checks.finding import Answer, Finding, Proof
+from model.checks.places import spot
+from model.part import GivenPart
+from model.piece import Piece
+from model.placement import DIRECTIONS, Vector, dot
+
+CHECK = "closing"
+SOURCE = "a part can't pass through wood; 0.01 mm is the finest a shop's machines hold (common practice)"
+DRAGGING = "glue is wiped off a surface that slides home along it (common practice)"
+STEPS = "every part has its step (common practice)"
+
+#: This many ends or more to be started at once are worth a word (common practice: two people hold four).
+MANY_ENDS = 5
+
+
+def closing(build: Build) -> Answer:
+    """Faults for parts that can't go home in their step, cautions for glued joints that a part must slide along and for
+    parts that no step brings in, notes of many ends that must go home at once."""
+    moves, trapped = build.played
+    findings = [
+        *(_trapped(build, t) for t in trapped),
+        *(_dragged(build.piece, m) for m in moves if m.dragged),
+        *(_left_out(build.piece)),
+        *(_at_once(m) for m in moves if len(m.ends) >= MANY_ENDS),
+    ]
+    return Answer(tuple(findings), (Proof("closing paths clear", len(moves) + len(trapped), len(moves)),))
+
+
+def _trapped(build: Build, t: Trapped) -> Finding:
+    piece, other = build.piece, t.blocker.other
+    since = build.step_of(other)
+    stands = f", which stands since step {since}" if 0 < since < t.step else ""
+    near = spot(piece[other], t.blocker.where)
+    message = (
+        f"{t.part} can't go home in step {t.step}: on its way {_toward(t.along)} it runs into {other}{stands}, near "
+        f"{near}, and no other straight way is clear; {_advice(build, t)}"
+    )
+    return Finding(
+        CHECK, "fault", (t.part, other), message, float(t.step), float(t.step), "step", SOURCE, t.blocker.where
+    )
+
+
+def _advice(build: Build, t: Trapped) -> str:
+    earlier = build.earlier_step(t)
+    if earlier is not None:
+        return f"it would after step {earlier}, so bring it in before {t.blocker.other}"
+    order = build.working_order()
+    if order is None:
+        return "no order of these parts lets it in: open the joint to one side, or make it in two parts"
+    return f"an order that works: {', then '.join(' with '.join(together) for together in order)}"
+
+
+def _dragged(piece: Piece, move: Homecoming) -> Finding:
+    what = " with ".join(move.parts)
+    joint = max(move.dragged, key=lambda j: j.glue_area)
+    length = _length_along(piece, joint.first, move.along)
+    message = (
+        f"step {move.step}: {what} can only slide home {_toward(move.along)}, up to {length:.0f} mm along the glue of "
+        f"the {joint.kind} joint of {joint.first} and {joint.second}, and wipes it off; bring it in earlier, or leave "
+        "this joint dry"
+    )
+    return Finding(CHECK, "caution", (joint.first, joint.second), message, round(length, 3), 0.0, "mm", DRAGGING)
+
+
+def _length_along(piece: Piece, name: str, along: Vector) -> float:
+    placed = piece[name]
+    if isinstance(placed.part, GivenPart):
+        return 0.0
+    x, y, z = (abs(c) for c in placed.at.own_direction(along))
+    stock = placed.part.stock
+    return x * stock.length + y * stock.width + z * stock.thick
+
+
+def _at_once(move: Homecoming) -> Finding:
+    what, ends = " with ".join(move.parts), move.ends
+    message = (
+        f"step {move.step}: {what} must go home on {len(ends)} ends at once ({', '.join(ends)}); start them all before "
+        "any is driven home"
+    )
+    return Finding(CHECK, "note", (*move.parts, *ends), message, float(len(ends)), float(MANY_ENDS), "ends", STEPS)
+
+
+def _left_out(piece: Piece) -> Iterator[Finding]:
+    named = {n for s in piece.steps for n in s.parts}
+    left = tuple(sorted(n for n in piece.parts if n not in named))
+    if not piece.steps:
+        message = "the piece has no steps, so nothing is known of how it goes together; add piece.step(...) for each"
+    elif left:
+        message = f"no step brings in {', '.join(left)}, so nothing is known of the way home; name it in a step"
+    else:
+        return
+    yield Finding(CHECK, "caution", left, message, float(len(left)), 0.0, "parts", STEPS)
+
+
+def _toward(along: Vector) -> str:
+    """A direction in a maker's words."""
+    name, v = max(DIRECTIONS.items(), key=lambda item: dot(item[1], along))
+    exact = dot(v, along) > 1.0 - 1e-6
+    words = {"up": "upward", "down": "downward", "back": "to the back", "front": "to the front"}
+    said = words.get(name, f"to the {name}")
+    return said if exact else f"slantwise {said}"
