@@ -103,7 +103,10 @@ def make(p: Bookcase) -> Piece:
             f"Bring upright {n} down on all the shelf ends at once, then glue in the next bay", standing, *rows[n]
         )
     piece.step("Bring the right side down on all the shelf ends at once; clamp, and measure the diagonals", right)
-    piece.step("Nail the back boards into the rabbets from left to right; they hold the case square", *backs)
+    piece.step(
+        "Nail the back boards into the rabbets from left to right; the last but one slides down between its neighbours",
+        *backs,
+    )
     return piece
 
 
