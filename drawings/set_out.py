@@ -45,7 +45,15 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
     """The dry fit."""
-    return dry_fit(built.piece, built.shapes, least_wood=built.order.shop.least_wood, progress=progress)
+    shop = built.order.shop
+    return dry_fit(
+        built.piece,
+        built.shapes,
+        least_wood=shop.least_wood,
+        open_time=shop.open_time,
+        clamps=shop.clamps,
+        progress=progress,
+    )
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

@@ -141,6 +141,8 @@ class Shop(Declaring):
     fence_reach: Length = size(760, 100, 3000, "widest rip between saw and fence")
     planer_width: Length = size(330, 50, 2000, "widest board the planer takes")
     least_wood: Length = size(3, 0.5, 25, "least wood a cut may leave")
+    open_time: float = _number(10, 1, 240, "from spreading the glue to closing the joint, as on its bottle", " min")
+    clamps: float = _number(12, 0, 500, "bar clamps at hand")
     waste_pct: float = _number(20, 0, 200, "lumber bought beyond the rough sizes", " %")
     accuracy: Accuracy = _table(Accuracy(), "how far a finished size may be off")
 

@@ -7,7 +7,7 @@ import pytest
 from model.checks.dry_fit import dry_fit, fits
 from model.checks.finding import Answer, Finding
 from model.cuts.faces import Channel
-from tests.model.checks.planted import BENCH, BOOKCASE, accused, changed, moved, shapes, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, moved, shapes, sound
 
 
 def told(piece, **more):
@@ -18,7 +18,7 @@ def told(piece, **more):
 def test_the_examples_fit(name):
     answer = told(sound(name))
     assert fits(answer)
-    assert answer.findings == ()
+    assert {f.severity for f in answer.findings} <= {"note"}
     assert len(answer.proofs) >= 3
     assert all(p.held == p.checked for p in answer.proofs)
 
@@ -27,7 +27,7 @@ def test_the_examples_fit(name):
 def test_a_shelf_a_millimetre_out_never_fits(step):
     answer = told(moved(sound(BOOKCASE), "shelf 2", *step))
     assert not fits(answer)
-    assert all("shelf 2" in f.parts for f in answer.findings)
+    assert all("shelf 2" in f.parts for f in answer.findings if f.severity != "note")
 
 
 def test_a_deeper_dado_opens_the_joint_and_thins_the_side():
@@ -36,10 +36,11 @@ def test_a_deeper_dado_opens_the_joint_and_thins_the_side():
     first = next(c for c in side.cuts if isinstance(c, Channel))
     deeper = replace(side, cuts=tuple(replace(c, depth=16.5) if c is first else c for c in side.cuts))
     answer = told(changed(piece, "left side", part=deeper))
-    assert [(f.check, f.severity) for f in answer.findings] == [("contact", "fault"), ("wood left", "caution")]
+    graver = [f for f in answer.findings if f.severity != "note"]
+    assert [(f.check, f.severity) for f in graver] == [("contact", "fault"), ("wood left", "caution")]
     assert answer.findings[0].value == pytest.approx(10.5)
     assert answer.findings[1].value == pytest.approx(2.5)
-    assert accused(answer) == {"left side", "bottom"}
+    assert {n for f in graver for n in f.parts} == {"left side", "bottom"}
 
 
 def test_cautions_alone_still_fit():
@@ -51,5 +52,5 @@ def test_cautions_alone_still_fit():
 def test_progress_is_told_before_each_question():
     heard = []
     told(sound(BOOKCASE), progress=heard.append)
-    assert len(heard) == 4
+    assert len(heard) == 7
     assert all(h.endswith("?") for h in heard)
