@@ -30,12 +30,17 @@ FINISH_NAILS: dict[str, NailSize] = {
 SCREW_SHANKS: dict[str, float] = {"6": 3.51, "7": 3.84, "8": 4.17, "9": 4.50, "10": 4.83, "12": 5.49}
 
 
+#: What is made of the piece's own wood.
+WOODEN = ("dowel", "peg", "plug", "wedge", "key", "spline", "loose tongue", "knob")
+
+
 @dataclass(frozen=True)
 class Hardware:
     """One item: what it is, its size in words, where it sits and which way it goes in.
 
     at: its head, mouth or middle, in the piece; direction: unit vector the way it is driven, or along its length;
-    parts: the parts it holds; length and diameter in mm.
+    parts: the parts it holds; length and diameter in mm. A flat one, a spline, key or wedge, has its width for a
+    diameter, lying `across` (unit vector), and a thickness, mm; what is round has neither.
     """
 
     kind: str
@@ -45,6 +50,13 @@ class Hardware:
     parts: tuple[str, ...]
     length: float
     diameter: float
+    thickness: float = 0.0
+    across: Vector | None = None
+
+    @property
+    def wooden(self) -> bool:
+        """Whether it is of wood, like the parts it holds."""
+        return self.kind in WOODEN
 
     @property
     def label(self) -> str:
@@ -75,3 +87,11 @@ def screw_pilot(gauge: str) -> float:
     """Pilot for softwood, mm: 70 % of the root diameter, itself about two thirds of the shank (Wood Handbook,
     chapter 8, from memory)."""
     return round(0.7 * screw_shank(gauge) * 2.0 / 3.0 + 0.5, 1)
+
+
+def knob(at: Vector, direction: Vector, part: str, diameter: float = 28.0) -> Hardware:
+    """A turned knob, its foot at `at` on the outside of `part`, standing out in a direction; as long as it is wide, mm.
+
+    It is screwed on from behind.
+    """
+    return Hardware("knob", f"{diameter:g} mm, turned", at, direction, (part,), diameter, diameter)

@@ -192,7 +192,7 @@ def _spline_piece(g: _Groove, face: SharedFace, names: tuple[str, str]) -> Hardw
     run, low, high = _groove_run(g, face)
     start = added(g.at, scaled(run, low - dot(run, g.at)))
     size = f"{g.width:g} x {2.0 * g.depth:g} x {high - low:.1f} mm, grain across"
-    return Hardware("spline", size, start, run, names, high - low, g.width)
+    return Hardware("spline", size, start, run, names, high - low, 2.0 * g.depth, g.width, g.into)
 
 
 def _key_piece(g: _Groove, c: Corner, names: tuple[str, str]) -> Hardware:
@@ -201,4 +201,4 @@ def _key_piece(g: _Groove, c: Corner, names: tuple[str, str]) -> Hardware:
     floor = added(g.at, scaled(g.into, g.depth))
     start = added(floor, scaled(c.plane.normal, -g.depth * math.tan(c.half_angle(c.second))))
     size = f"{g.width:g} x {g.depth:.1f} x {long:.1f} mm"
-    return Hardware("key", size, start, c.plane.normal, names, long, g.width)
+    return Hardware("key", size, start, c.plane.normal, names, long, g.depth, g.width, scaled(g.into, -1.0))

@@ -129,7 +129,7 @@ def loose_tongue(
         sides.append(_slot(e, e.second, t, out, depth, fit))
         size = f"{t.thickness:.3g} x {t.width:.3g} x {2 * half:.3g} mm"
         names = (rail.name, to.name)
-        items.append(Hardware("loose tongue", size, p, out, names, 2.0 * half, t.thickness))
+        items.append(Hardware("loose tongue", size, p, out, names, 2 * half, t.width, t.thickness, _level(e, out)))
     return Joint(
         "loose tongue",
         rail.name,
@@ -243,11 +243,15 @@ def _check_slant(e: Entry, t: Tenon, depth: float) -> None:
         )
 
 
+def _level(e: Entry, out: Vector) -> Vector:
+    """The way a loose tongue's width lies."""
+    across = e.first.at.y
+    return unit(added(across, scaled(out, -dot(across, out))))
+
+
 def _slot(e: Entry, part: Stood, t: Tenon, out: Vector, depth: float, fit: float) -> Mortise:
     """Half the room for a loose tongue, `out` being the way it runs into this part."""
-    across = e.first.at.direction((0.0, 1.0, 0.0))
-    level = unit(added(across, scaled(out, -dot(across, out))))
-    along = exact_direction(part.at.own_direction(level))
+    along = exact_direction(part.at.own_direction(_level(e, out)))
     own = exact_direction(part.at.own_direction(out))
     at = exact_point(part.at.own_point(e.point(*t.middle)))
     return Mortise(at, scaled(own, -1.0), own, along, clean(t.width + fit), clean(t.thickness + fit), depth)

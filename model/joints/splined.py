@@ -155,4 +155,5 @@ def _ends(
 def _piece(m: EdgeMeeting, level: _Level, thick: float, wide: float, start: float, length: float) -> Hardware:
     at: Vector = m.second.at.point((start, m.second_y(), level.middle))
     size = f"{thick:g} x {wide:g} x {length:.1f} mm, grain across"
-    return Hardware("spline", size, at, m.second.at.x, (m.first.name, m.second.name), length, thick)
+    names = (m.first.name, m.second.name)
+    return Hardware("spline", size, at, m.second.at.x, names, length, wide, thick, m.closing)

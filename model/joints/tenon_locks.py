@@ -12,7 +12,7 @@ from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.entering import Entry, exact_direction, exact_point
 from model.joints.joint import clean
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, cross, dot, scaled
 
 #: Wedge at its butt, and the saw kerf it is driven in, mm (1/8 and 1/32 in, common practice).
 WEDGE, KERF = 3.175, 0.8
@@ -115,7 +115,8 @@ def _kerf(e: Entry, t: Tenon, spot: tuple[float, float], beyond: float, deep: fl
 def _wedge(e: Entry, butt: Vector, kerf: Kerf) -> Hardware:
     size = f"{WEDGE:.3g} x {kerf.length:.3g} x {kerf.depth:.3g} mm"
     names = (e.first.name, e.second.name)
-    return Hardware("wedge", size, butt, scaled(e.axis, -1.0), names, kerf.depth, WEDGE)
+    level = e.first.at.direction(cross(kerf.into, kerf.across))
+    return Hardware("wedge", size, butt, scaled(e.axis, -1.0), names, kerf.depth, kerf.length, WEDGE, level)
 
 
 def _peg_way(e: Entry) -> Vector:

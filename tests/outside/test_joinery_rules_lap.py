@@ -45,7 +45,7 @@ def test_navedtra_spline_a_third_of_the_stock_and_twice_as_wide() -> None:
     """3/4 in stock takes a spline 1/4 in thick and 1 1/2 in wide."""
     joint = splined(stood("board 2", board(500, 100), place((0, 100, 0))), to=stood("board 1", board(500, 100)))
 
-    assert spline_of(joint).diameter == pytest.approx(INCH / 4, abs=1e-6)
+    assert spline_of(joint).thickness == pytest.approx(INCH / 4, abs=1e-6)
     assert spline_of(joint).size == f"{INCH / 4:g} x {1.5 * INCH:g} x 500.0 mm, grain across"
 
 
@@ -54,7 +54,7 @@ def test_navedtra_spline_a_third_of_the_stock_in_a_miter() -> None:
         stood("rail", board(500, 60)), to=stood("stile", board(500, 60), place((60, 0, 0), "back")), spline=True
     )
 
-    assert spline_of(joint).diameter == pytest.approx(INCH / 4, abs=1e-6)
+    assert spline_of(joint).thickness == pytest.approx(INCH / 4, abs=1e-6)
 
 
 def test_wood_handbook_scarf_slopes() -> None:

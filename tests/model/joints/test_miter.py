@@ -140,7 +140,7 @@ def test_splined_flat_miter(degrees, wide, thick) -> None:  # type: ignore[no-un
     assert contact_area(a, b) == pytest.approx(length * thick * 2 / 3, rel=5e-3)
     assert joint.glue_area == pytest.approx(length * thick * 2 / 3 + 2 * deep * length, rel=1e-5)
     (spline,) = joint.hardware
-    assert (spline.length, spline.diameter) == pytest.approx((length, thick / 3), abs=1e-5)
+    assert (spline.length, spline.thickness) == pytest.approx((length, thick / 3), abs=1e-5)
 
 
 @few

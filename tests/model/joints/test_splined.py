@@ -40,7 +40,7 @@ def test_spline_between_flush_boards(thick, width, turned, over, stopped, shift)
     assert contact_area(a, b) == pytest.approx(bare, rel=5e-3)
     assert joint.glue_area == pytest.approx(thick * (600 - shift) - groove * long + wide * long, rel=1e-5)
     (spline,) = joint.hardware
-    assert (spline.length, spline.diameter) == pytest.approx((long, thick / 3), abs=1e-5)
+    assert (spline.length, spline.thickness) == pytest.approx((long, thick / 3), abs=1e-5)
     image = stood("image", a.wood.stock, a.at)
     image.part = a.wood.mirrored()
     assert_mirror_images(a, image)
