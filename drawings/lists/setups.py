@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from functools import singledispatch
 from typing import Any
 
-from drawings.lists.cut_words import edge_in_words, nearest_edge, notch_bounds
+from drawings.lists.teller import edge_in_words, nearest_edge, notch_bounds
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered

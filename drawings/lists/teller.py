@@ -1,0 +1,145 @@
+"""How a cut's sizes and its place on a part are said, whatever the cut: lengths, spots, edges, runs, slopes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from model.cuts.cut import Cut
+from model.cuts.edges import EdgeCut
+from model.cuts.faces import entered
+from model.cuts.through import Notch
+from model.layout.outline import Edge, Outline, Point
+from model.lengths import printed
+from model.part import Part
+from model.placement import Vector
+
+#: A length printed this near to the true one counts as exact, mm: half of 0.1 mm, the finest a rule is read to.
+READ = 0.05 + 1e-9
+
+#: Edges that distances along a slanting end are rather measured from.
+_FRONTS = ("near", "front")
+
+_ENDS = {"near": "near edge", "far": "far edge", "left": "left end", "right": "right end", "": "edge"}
+
+
+@dataclass(frozen=True)
+class Teller:
+    """Says what belongs to the cuts of one part, in one unit."""
+
+    part: Part
+    units: str = "mm"
+    denominator: int = 16
+
+    def length(self, mm: float) -> str:
+        """A length; with ≈ before it where it had to be rounded by more than a rule is read to."""
+        said = printed(mm, self.units, self.denominator)
+        return said.text if abs(said.error_mm) <= READ else f"≈{said.text}"
+
+    def spot(self, p: Point) -> str:
+        return f"{self.length(p[0])} from left end, {self.length(p[1])} from near edge"
+
+    def mouth(self, at: Vector, into: Vector) -> str:
+        """Where a hole or slot is begun: on a side, or in an edge."""
+        side = entered(into)
+        if side is not None:
+            return f"{side} side, {self.spot((at[0], at[1]))}"
+        edge, along = nearest_edge(self.part.outline, (at[0], at[1]))
+        return f"in {edge_in_words(edge.name)}, {self.along(edge, along)}, {self.length(at[2])} from back side"
+
+    def along(self, edge: Edge, along: float) -> str:
+        """How far along an edge, from the end or the edge where a maker would hook the rule."""
+        (x, y), (dx, dy) = edge.point(along / edge.length), edge.direction(0.0)
+        if edge.straight and abs(dy) < 1e-9:
+            return f"{self.length(x)} from left end"
+        if edge.straight and abs(dx) < 1e-9:
+            return f"{self.length(y)} from near edge"
+        edges = self.part.outline.edges
+        here = edges.index(edge)
+        before, after = edges[here - 1], edges[(here + 1) % len(edges)]
+        if after.name in _FRONTS:
+            return f"{self.length(edge.length - along)} along it from {edge_in_words(after.name)}"
+        return f"{self.length(along)} along it from {edge_in_words(before.name)}"
+
+    def run(self, cut: EdgeCut) -> str:
+        return f"along {edge_in_words(cut.edge)}"
+
+    def stops(self, cut: EdgeCut) -> str:
+        """Where a cut along an edge begins and ends, unless it runs right through."""
+        if cut.full:
+            return ""
+        edges = self.part.outline.named(cut.edge)
+        total = sum(e.length for e in edges)
+        lo, hi = cut.start or 0.0, total if cut.stop is None else cut.stop
+        if len(edges) > 1 or not edges[0].straight:
+            return f", from {self.length(lo)} to {self.length(hi)} along it"
+        ends = [edges[0].point(s / total) for s in (lo, hi)]
+        axis, name = (0, "left end") if abs(edges[0].direction(0.0)[0]) > 0.7 else (1, "near edge")
+        near, far = sorted(p[axis] for p in ends)
+        return f", from {self.length(near)} to {self.length(far)} off the {name}"
+
+    def sizes(self, *sizes: tuple[float, str]) -> str:
+        """Several sizes of one thing: "6 thick × 40 long"."""
+        return " × ".join(f"{self.length(mm)} {what}" for mm, what in sizes)
+
+
+def edge_in_words(name: str) -> str:
+    """ "near edge" for "near", "right end" for "right", "front edge" for a name the outline gives."""
+    return _ENDS.get(name, f"{name} edge")
+
+
+def sides_in_words(sides: str) -> str:
+    return "both sides" if sides == "both" else f"{sides} side"
+
+
+def lie(along: Vector) -> str:
+    """Which way something long lies on its part."""
+    if abs(along[0]) > 1.0 - 1e-9:
+        return "along the grain"
+    if abs(along[1]) > 1.0 - 1e-9:
+        return "across the grain"
+    return "upright" if abs(along[2]) > 1.0 - 1e-9 else "at an angle"
+
+
+def angle(degrees: float) -> str:
+    """An angle to a tenth of a degree, its sign dropped."""
+    return f"{round(abs(degrees), 1):g}°"
+
+
+def slope(ratio: float) -> str:
+    """A dovetail's slope as it is laid out.
+
+    >>> slope(1 / 8), slope(0.176)
+    ('slope 1:8', 'slope 1:5.7')
+    """
+    return f"slope 1:{round(1.0 / ratio, 1):g}"
+
+
+def nearest_edge(outline: Outline, p: Point) -> tuple[Edge, float]:
+    """The edge of an outline nearest to a point, and how far along it that is, mm from its start."""
+
+    def station(e: Edge) -> tuple[float, float]:
+        if e.straight:
+            (dx, dy), (sx, sy) = e.direction(0.0), e.start
+            along = min(max((p[0] - sx) * dx + (p[1] - sy) * dy, 0.0), e.length)
+        else:
+            cx, cy = e.centre
+            turned = math.atan2(p[1] - cy, p[0] - cx) - math.atan2(e.start[1] - cy, e.start[0] - cx)
+            turned = turned % math.tau if e.bulge > 0 else -((-turned) % math.tau)
+            along = e.length * min(turned / e.sweep, 1.0)
+        return math.dist(e.point(along / e.length), p), along
+
+    edge = min(outline.edges, key=lambda e: station(e)[0])
+    return edge, station(edge)[1]
+
+
+def notch_bounds(cut: Notch, part: Part) -> tuple[float, float, float, float]:
+    """Least and greatest x and y of what a notch takes out of the part's own bounds, mm."""
+    x0, y0, x1, y1 = cut.outline.bounds
+    bx0, by0, bx1, by1 = part.outline.bounds
+    return max(x0, bx0), max(y0, by0), min(x1, bx1), min(y1, by1)
+
+
+def kind_of(cut: Cut, table: dict[type[Cut], object]) -> type[Cut] | None:
+    """The class of a table that a cut is told or set as: its own, or the nearest it derives from."""
+    return next((kind for kind in type(cut).__mro__ if kind in table), None)
