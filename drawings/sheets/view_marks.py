@@ -26,24 +26,28 @@ _HIDDEN_SHARE, LEAST_HIDDEN = 0.35, 5.0
 Stretch = tuple[float, float]
 
 
-def view_marks(view: View, port: ViewPort) -> tuple[Entity, ...]:
-    """The view's lines on the paper, hidden ones first so that visible ones are drawn over them."""
-    drawn = _Thinned(port.scale, _middle(view.bounds))
+def view_marks(view: View, port: ViewPort, pen: Pen = Pen.VISIBLE, space: float = LEAST_SPACE) -> tuple[Entity, ...]:
+    """The view's lines on the paper, hidden ones first so that visible ones are drawn over them.
+
+    pen: of the visible lines; space: least distance between parallel lines, paper mm, for lines other than wide.
+    """
+    drawn = _Thinned(port.scale, _middle(view.bounds), space)
     seen = drawn.take(view.visible)
     left, bottom, right, top = view.bounds
     least = max(LEAST_HIDDEN / port.scale, _HIDDEN_SHARE * min(right - left, top - bottom))
     unseen = drawn.take(c for c in view.hidden if c.length >= least)
     return (
         *(_mark(c, port, Pen.HIDDEN) for c in unseen),
-        *(_mark(c, port, Pen.VISIBLE) for c in seen),
+        *(_mark(c, port, pen) for c in seen),
     )
 
 
 class _Thinned:
     """Lines taken so far, by family: parallels of one direction, circles about one centre."""
 
-    def __init__(self, scale: float, middle: Point) -> None:
+    def __init__(self, scale: float, middle: Point, space: float) -> None:
         self._scale = scale
+        self._space = space / scale
         self._middle = middle
         self._chains: list[Chain] = []
         self._kept: dict[tuple[float, ...], list[tuple[float, Stretch]]] = defaultdict(list)
@@ -63,15 +67,15 @@ class _Thinned:
         if isinstance(curve, Chain):
             return self._chain_with_room(curve)
         family, offset, stretch = _straight(curve) if isinstance(curve, Segment) else _round(curve)
-        near = [taken for at, taken in self._kept[family] if abs(at - offset) < LEAST_SPACE / self._scale]
+        near = [taken for at, taken in self._kept[family] if abs(at - offset) < self._space]
         bare = _bare(stretch, near)
         self._kept[family] += [(offset, piece) for piece in bare]
         pieces = [curve] if bare == [stretch] else [_cut(curve, stretch, piece) for piece in bare]
         return [piece for piece in pieces if piece.length * self._scale >= LEAST_LENGTH]
 
     def _chain_with_room(self, chain: Chain) -> list[Curve]:
-        space = LEAST_SPACE / self._scale
-        if chain.length * self._scale < LEAST_LENGTH or any(_beside(chain, other, space) for other in self._chains):
+        near = (_beside(chain, other, self._space) for other in self._chains)
+        if chain.length * self._scale < LEAST_LENGTH or any(near):
             return []
         self._chains.append(chain)
         return [chain]

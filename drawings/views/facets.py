@@ -28,6 +28,11 @@ def triangles(shapes: Sequence[cq.Shape]) -> Array:
 
     Each runs anticlockwise as seen from outside. The shapes keep no trace of the meshing.
     """
+    return np.concatenate(triangles_each(shapes))
+
+
+def triangles_each(shapes: Sequence[cq.Shape]) -> list[Array]:
+    """The same, shape by shape."""
     meshed: dict[object, Array] = {}
     placed = []
     for shape in shapes:
@@ -35,7 +40,7 @@ def triangles(shapes: Sequence[cq.Shape]) -> Array:
         if solid.TShape() not in meshed:
             meshed[solid.TShape()] = _own_triangles(solid.Located(TopLoc_Location()))
         placed.append(_moved(meshed[solid.TShape()], solid.Location()))
-    return np.concatenate(placed)
+    return placed
 
 
 def _own_triangles(solid: TopoDS_Shape) -> Array:

@@ -9,7 +9,7 @@ This module imports the CAD kernel.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 import cadquery as cq
 import numpy as np
@@ -28,7 +28,7 @@ from drawings.views.buried import Occluders
 from drawings.views.curves import View, ViewSpec
 from drawings.views.edges import CircleEdge, EdgesInView
 from drawings.views.facets import triangles
-from drawings.views.merge import merge
+from drawings.views.merge import Linework, merge
 from model.tolerance import FACET
 
 Array = NDArray[np.float64]
@@ -57,15 +57,39 @@ def project_views(
     return {spec.name: _view(compound, facets, spec, spec.name in hidden) for spec in specs}
 
 
+def project_groups(
+    groups: Mapping[str, Sequence[cq.Shape]], spec: ViewSpec, facets: Array | None = None
+) -> dict[str, View]:
+    """What is seen of each group of placed shapes while all of them stand together, by the group's name.
+
+    facets: (n, 3, 3) of all the shapes, as `triangles` gives them, for one who has them at hand. Empty groups give
+    empty views. Raises ValueError when there is no shape at all.
+    """
+    held = {name: cq.Compound.makeCompound(shapes).wrapped for name, shapes in groups.items() if shapes}
+    if not held:
+        raise ValueError("there is nothing to draw: no shapes were given")
+    if facets is None:
+        facets = triangles([shape for shapes in groups.values() for shape in shapes])
+    found = _hidden_line_pass(list(held.values()), spec)
+    occluders = _occluders(facets, spec) if spec.oblique else None
+    views = {}
+    for name in groups:
+        seen = _edges(found, spec, True, held[name]) if name in held else EdgesInView(np.empty((0, 2, 3)))
+        seen = seen.unburied(occluders) if occluders and name in held else seen
+        visible, _ = merge(seen.linework(), Linework())
+        views[name] = View(spec.name, spec.direction, spec.right, visible)
+    return views
+
+
 def buried_length(shapes: Sequence[cq.Shape], spec: ViewSpec) -> tuple[float, float]:
     """The audit of the kernel's pass: length drawn as visible though wood lies before it, and all it drew, mm."""
-    drawn = _edges(_hidden_line_pass(cq.Compound.makeCompound(shapes).wrapped, spec), spec, visible=True)
+    drawn = _edges(_hidden_line_pass([cq.Compound.makeCompound(shapes).wrapped], spec), spec, visible=True)
     kept = drawn.unburied(_occluders(triangles(shapes), spec))
     return drawn.drawn_length() - kept.drawn_length(), drawn.drawn_length()
 
 
 def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bool) -> View:
-    found = _hidden_line_pass(compound, spec)
+    found = _hidden_line_pass([compound], spec)
     seen = _edges(found, spec, visible=True)
     if spec.oblique:
         seen = seen.unburied(_occluders(facets, spec))
@@ -73,9 +97,10 @@ def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bo
     return View(spec.name, spec.direction, spec.right, *merge(seen.linework(), unseen.linework()))
 
 
-def _hidden_line_pass(compound: TopoDS_Shape, spec: ViewSpec) -> HLRBRep_HLRToShape:
+def _hidden_line_pass(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRBRep_HLRToShape:
     exact = HLRBRep_Algo()
-    exact.Add(compound)
+    for compound in compounds:
+        exact.Add(compound)
     exact.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(), gp_Dir(*spec.direction), gp_Dir(*spec.right))))
     exact.Update()
     exact.Hide()
@@ -91,12 +116,12 @@ def _occluders(facets: Array, spec: ViewSpec) -> Occluders:
     return Occluders(facets @ _frame(spec))
 
 
-def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool) -> EdgesInView:
+def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool, of: TopoDS_Shape | None = None) -> EdgesInView:
     frame = _frame(spec)
     lines: list[tuple[float, ...]] = []
     circles: list[CircleEdge] = []
     free: list[Array] = []
-    for curve in _curves(found, visible):
+    for curve in _curves(found, visible, of):
         kind = curve.GetType()
         if kind == _LINE:
             lines.append(_ends(curve))
@@ -107,12 +132,13 @@ def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool) -> EdgesInV
     return EdgesInView(np.array(lines).reshape(-1, 2, 3) @ frame, circles, free)
 
 
-def _curves(found: HLRBRep_HLRToShape, visible: bool) -> Iterator[BRepAdaptor_Curve]:
-    """Curves in space. Asked for outlines in space, the kernel gives the sharp edges again as well, so it is asked
-    only where it has outlines on the flat."""
-    yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(_SHARP, visible, True)))
-    if next(_each_edge(found.CompoundOfEdges(_OUTLINE, visible, False)), None) is not None:
-        yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(_OUTLINE, visible, True)))
+def _curves(found: HLRBRep_HLRToShape, visible: bool, of: TopoDS_Shape | None) -> Iterator[BRepAdaptor_Curve]:
+    """Curves in space, all or `of` one compound. Asked for outlines in space, the kernel gives the sharp edges again as
+    well, so it is asked only where it has outlines on the flat."""
+    which = () if of is None else (of,)
+    yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(*which, _SHARP, visible, True)))
+    if next(_each_edge(found.CompoundOfEdges(*which, _OUTLINE, visible, False)), None) is not None:
+        yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(*which, _OUTLINE, visible, True)))
 
 
 def _each_edge(edges: TopoDS_Shape | None) -> Iterator[TopoDS_Edge]:

@@ -1,0 +1,192 @@
+"""The exploded view: every part drawn out along its way home, with item references keyed to the parts list."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from drawings.paper.page import paper, title_block_area
+from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
+from drawings.sheets.apart import Offsets, Reach, apart, middle_of
+from drawings.sheets.balloons import RING, balloons
+from drawings.sheets.clear_room import Box
+from drawings.sheets.leaves import Leaf, bind, numbered
+from drawings.sheets.parts_list import Listing, hardware_listing, parts_listing
+from drawings.sheets.principal import Lengths
+from drawings.sheets.view_marks import view_marks
+from drawings.views.curves import PICTORIAL, View
+from model.order import Order
+from model.piece import Piece
+from model.placement import Placement, added
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+TITLE = "Exploded view"
+_MARGIN, _GAP = 6.0, 6.0
+#: Places looked at along the longer side of the view, to find where each part is seen best.
+_PLACES = 260
+#: Least distance between parallel lines, mm: what ISO 128-2 asks for (lines 0.5 wide, 0.2 between them).
+_SPACE = 0.7
+
+
+@dataclass(frozen=True)
+class Exploded:
+    """The view of the parts drawn out, and where each item is pointed at, view mm."""
+
+    view: View
+    places: Mapping[int, Point]
+
+
+def exploded_sheets(
+    piece: Piece, order: Order, shapes: Mapping[str, cq.Shape], first: int = 1, of: int | None = None
+) -> list[Sheet]:
+    """The exploded view with the parts list and the hardware list, on as many sheets as the lists take.
+
+    shapes: every part's solid where it stands, as it is to be drawn. Loads the CAD kernel.
+    """
+    return bind(exploded_leaves(piece, order, shapes), order, first, of)
+
+
+def exploded_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
+    """The same before they are bound."""
+    return laid_out(exploded_view(piece, shapes), piece, order)
+
+
+def exploded_view(piece: Piece, shapes: Mapping[str, cq.Shape]) -> Exploded:
+    """The parts drawn out as far as `apart` says, seen as the pictorial view sees them. Loads the CAD kernel."""
+    import numpy as np
+
+    from drawings.views.facets import triangles_each
+    from drawings.views.foremost import Foremost, seen
+    from drawings.views.project import project_groups
+
+    reaches = {name: _reach(shape) for name, shape in shapes.items()}
+    offsets = apart(piece, reaches)
+    moved = _moved(shapes, offsets)
+    facets = triangles_each(list(moved.values()))
+    view = project_groups({"all": list(moved.values())}, PICTORIAL, np.concatenate(facets))["all"]
+    roomiest = seen(Foremost(facets, PICTORIAL), view.bounds, _PLACES).roomiest()
+    behind = {name: (PICTORIAL.project(added(middle_of(reaches[name]), offsets[name])), 0.0) for name in moved}
+    best = behind | {name: roomiest[n] for n, name in enumerate(moved) if n in roomiest}
+    return Exploded(view, _item_places(piece, best))
+
+
+def _moved(shapes: Mapping[str, cq.Shape], offsets: Offsets) -> dict[str, cq.Shape]:
+    from model.solids import location
+
+    return {name: shape.moved(location(Placement(offsets[name]))) for name, shape in shapes.items()}
+
+
+def _reach(shape: cq.Shape) -> Reach:
+    box = shape.BoundingBox()
+    return (box.xmin, box.ymin, box.zmin), (box.xmax, box.ymax, box.zmax)
+
+
+def _item_places(piece: Piece, seen: Mapping[str, tuple[Point, float]]) -> dict[int, Point]:
+    """For each item the place of the one of its parts that is seen best."""
+    best: dict[int, tuple[float, Point]] = {}
+    for name, item in piece.items().items():
+        place, depth = seen[name]
+        if item not in best or depth > best[item][0]:
+            best[item] = depth, place
+    return {item: place for item, (_, place) in best.items()}
+
+
+def laid_out(exploded: Exploded, piece: Piece, order: Order) -> list[Leaf]:
+    """The view and the lists on the order's paper: beside them or above them, whichever shows it larger; what of the
+    lists finds no room goes on further sheets."""
+    page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
+    column = _column(page)
+    placed, rest = _stacked(_listings(piece, form, column[3] - column[1]), column)
+    room = max(_rooms(page, placed[0][1]), key=lambda box: _scale(exploded.view, box))
+    marks = [*_picture(exploded, room), *(m for listing, y in placed for m in listing.marks((column[0], y)))]
+    further = _further(rest, page)
+    names = numbered("exploded", 1 + len(further))
+    pages = [tuple(marks), *further]
+    return [
+        Leaf(name, TITLE if n == 0 else "Parts list", m) for n, (name, m) in enumerate(zip(names, pages, strict=True))
+    ]
+
+
+def _listings(piece: Piece, form: Lengths, room: float) -> list[Listing]:
+    """Parts and hardware; where the hardware goes is left to the steps if that makes both go into so many mm."""
+    parts, full, brief = parts_listing(piece, form), hardware_listing(piece), hardware_listing(piece, where=False)
+    if full is None or brief is None:
+        return [parts]
+    both = parts.height + _GAP
+    return [parts, brief if both + full.height > room >= both + brief.height else full]
+
+
+def _column(page: Paper) -> Box:
+    """Where lists stand: over the title block, as wide as it is."""
+    left, _, right, top = title_block_area(page)
+    return left, top + _GAP, right, page.frame[3] - _MARGIN
+
+
+def _stacked(listings: Sequence[Listing], column: Box) -> tuple[list[tuple[Listing, float]], list[Listing]]:
+    """The listings with their tops, the first lowest line on the column's foot, and what has no room there."""
+    total = sum(listing.height for listing in listings) + _GAP * (len(listings) - 1)
+    if total <= column[3] - column[1]:
+        top = column[1] + total
+        placed = []
+        for listing in listings:
+            placed.append((listing, top))
+            top -= listing.height + _GAP
+        return placed, []
+    first, rest = listings[0].split(column[3] - column[1])
+    left_over = [rest] if rest.rows else []
+    return [(first, column[3])], [*left_over, *listings[1:]]
+
+
+def _rooms(page: Paper, list_top: float) -> list[Box]:
+    """Where the picture may stand: left of the title block and the lists, or above both."""
+    x0, y0, x1, y1 = page.frame
+    inner = x0 + _MARGIN, y0 + _MARGIN, x1 - _MARGIN, y1 - _MARGIN
+    title = title_block_area(page)
+    beside = inner[0], inner[1], title[0] - _GAP, inner[3]
+    return [beside, (inner[0], list_top + _GAP, inner[2], inner[3])]
+
+
+def _scale(view: View, room: Box) -> float:
+    left, bottom, right, top = view.bounds
+    ring = 2.0 * RING
+    return min((room[2] - room[0] - ring) / (right - left), (room[3] - room[1] - ring) / (top - bottom))
+
+
+def _picture(exploded: Exploded, room: Box) -> list[Entity]:
+    left, bottom, right, top = exploded.view.bounds
+    scale = _scale(exploded.view, room)
+    middle = (room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0
+    origin = middle[0] - scale * (left + right) / 2.0, middle[1] - scale * (bottom + top) / 2.0
+    port = ViewPort(scale, origin)
+    places = {item: port.place(place) for item, place in exploded.places.items()}
+    picture = (*port.place((left, bottom)), *port.place((right, top)))
+    return [*view_marks(exploded.view, port, space=_SPACE), *balloons(picture, places)]
+
+
+def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...]]:
+    """Sheets for what of the lists found no room beside the picture, in columns from the left."""
+    sheets: list[tuple[Entity, ...]] = []
+    waiting = list(listings)
+    while waiting:
+        marks: list[Entity] = []
+        for x, low, top in _columns_of(page):
+            while waiting and top - low > 40.0:
+                listing, rest = waiting[0].split(top - low)
+                marks += listing.marks((x, top))
+                top -= listing.height + _GAP
+                waiting[:1] = [rest] if rest.rows else []
+        sheets.append(tuple(marks))
+    return sheets
+
+
+def _columns_of(page: Paper) -> list[tuple[float, float, float]]:
+    """Left edge, foot and top of each column of lists on a sheet that holds nothing else."""
+    x0, y0, x1, y1 = page.frame
+    title = title_block_area(page)
+    width = title[2] - title[0]
+    count = max(int((x1 - x0 - _MARGIN) / (width + _MARGIN)), 1)
+    lefts = [x1 - width] if count == 1 else [x0 + _MARGIN + n * (width + _MARGIN) for n in range(count)]
+    return [(x, title[3] + _GAP if x + width > title[0] else y0 + _MARGIN, y1 - _MARGIN) for x in lefts]

@@ -1,0 +1,130 @@
+"""The parts list and the hardware list as they stand on a sheet, keyed to the item references."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+
+from drawings.lists.distinct import in_short
+from drawings.lists.hardware import hardware_lines
+from drawings.lists.part_lines import PartLine, part_lines
+from drawings.paper.lettering import LINE_PITCH, wrapped
+from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
+from drawings.sheets.principal import Lengths
+from model.piece import Piece
+
+#: Row height, lettering and the heading over a list, mm.
+ROW, HEADING = 5.2, 8.0
+_LETTERING, _PAD = 2.5, 1.4
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column's head, its width, and whether numbers stand to its right."""
+
+    head: str
+    width: float
+    number: bool = False
+
+
+@dataclass(frozen=True)
+class Listing:
+    """A heading over ruled rows of texts."""
+
+    heading: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+    @property
+    def width(self) -> float:
+        return sum(c.width for c in self.columns)
+
+    @property
+    def height(self) -> float:
+        return HEADING + sum(self._heights)
+
+    @property
+    def _heights(self) -> list[float]:
+        """Of the head's row and each row, mm: higher where a text takes several lines."""
+        most = (max(len(lines) for lines in self._lines(row)) for row in (self._heads, *self.rows))
+        return [ROW + (n - 1) * _LETTERING * LINE_PITCH for n in most]
+
+    @property
+    def _heads(self) -> tuple[str, ...]:
+        return tuple(c.head for c in self.columns)
+
+    def _lines(self, row: Sequence[str]) -> list[list[str]]:
+        return [
+            wrapped(text, c.width - 2.0 * _PAD, _LETTERING) or [""] for text, c in zip(row, self.columns, strict=True)
+        ]
+
+    def split(self, room: float) -> tuple[Listing, Listing]:
+        """As many rows as go into so many mm, and the rest, which says that it goes on."""
+        reached = list(accumulate(self._heights, initial=HEADING))[2:]
+        n = sum(height <= room for height in reached)
+        rest = self.heading if self.heading.endswith("continued") else f"{self.heading}, continued"
+        return Listing(self.heading, self.columns, self.rows[:n]), Listing(rest, self.columns, self.rows[n:])
+
+    def marks(self, corner: Point) -> list[Entity]:
+        """The listing hanging from its upper left corner."""
+        x, top = corner
+        marks: list[Entity] = [Text((x, top - 1.0), self.heading, 3.5, level="top", bold=True)]
+        tops = list(accumulate((-h for h in self._heights), initial=top - HEADING))
+        for n, row in enumerate([self._heads, *self.rows]):
+            marks += self._row(row, (x, tops[n]), bold=n == 0)
+        return marks + self._rules(x, tops)
+
+    def _row(self, row: Sequence[str], corner: Point, bold: bool) -> list[Entity]:
+        marks: list[Entity] = []
+        left, first = corner[0], corner[1] - (ROW + _LETTERING) / 2.0
+        for lines, column in zip(self._lines(row), self.columns, strict=True):
+            x = left + (column.width - _PAD if column.number else _PAD)
+            align: Align = "right" if column.number else "left"
+            for n, line in enumerate(lines):
+                marks.append(Text((x, first - n * _LETTERING * LINE_PITCH), line, _LETTERING, align, bold=bold))
+            left += column.width
+        return marks
+
+    def _rules(self, x: float, tops: Sequence[float]) -> list[Entity]:
+        edges = list(accumulate((c.width for c in self.columns), initial=x))
+        level = [Line((x, y), (edges[-1], y), _ruled(n, len(tops))) for n, y in enumerate(tops)]
+        outer = (edges[0], edges[-1])
+        return [*level, *(Line((e, tops[0]), (e, tops[-1]), Pen.GRID if e in outer else Pen.THIN) for e in edges)]
+
+
+def _ruled(n: int, count: int) -> Pen:
+    """The pen of a level line: those round the head and at the foot are heavier."""
+    return Pen.GRID if n in (0, 1, count - 1) else Pen.THIN
+
+
+def parts_listing(piece: Piece, form: Lengths) -> Listing:
+    """Item, quantity, name, finished length, width and thickness, material: 180 mm wide, as the title block is."""
+    columns = (
+        Column("Item", 12.0, True),
+        Column("Qty", 10.0, True),
+        Column("Part", 58.0),
+        Column("Length", 18.0, True),
+        Column("Width", 18.0, True),
+        Column("Thick", 16.0, True),
+        Column("Material", 48.0),
+    )
+    return Listing("Parts list, finished sizes", columns, tuple(_part_row(line, form) for line in part_lines(piece)))
+
+
+def _part_row(line: PartLine, form: Lengths) -> tuple[str, ...]:
+    sizes = tuple(form(size) for size in line.finished) if line.finished else ("", "", "")
+    bent = line.part is not None and line.part.bend is not None
+    name = in_short(line.distinct.names) + (", bent; sizes on the flat" if bent else "")
+    material = line.species if line.kind.endswith("board") else f"{line.species}, {line.kind}"
+    return (str(line.distinct.item), str(line.quantity), name, *sizes, material.strip(", "))
+
+
+def hardware_listing(piece: Piece, where: bool = True) -> Listing | None:
+    """Quantity, item, size and `where` each goes, which takes several lines; None for a piece that needs none."""
+    columns = (Column("Qty", 12.0, True), Column("Hardware", 34.0), Column("Size", 39.0), Column("Where", 95.0))
+    lines = hardware_lines(piece)
+    rows = tuple((str(len(line.items)), line.kind, line.size, line.where) for line in lines)
+    if not rows:
+        return None
+    return Listing("Hardware", columns, rows) if where else Listing("Hardware", columns[:3], tuple(r[:3] for r in rows))

@@ -1,0 +1,99 @@
+"""Which thing stands foremost at a place of a view, by the facets of all of them. No CAD kernel.
+
+View coordinates are x right, y up, z toward the eye, mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drawings.views.curves import Bounds, Point, ViewSpec
+
+Array = NDArray[np.float64]
+Index = NDArray[np.int64]
+
+#: No thing stands there.
+NOTHING = -1
+
+
+class Foremost:
+    """Things as facets (n, 3, 3) in the piece's own coordinates, anticlockwise as seen from outside."""
+
+    def __init__(self, things: Sequence[Array], spec: ViewSpec) -> None:
+        from shapely import STRtree, polygons
+
+        frame = np.array([spec.right, spec.up, spec.direction]).T
+        facets = np.concatenate(things) @ frame
+        owner = np.repeat(np.arange(len(things)), [len(t) for t in things])
+        a = facets[:, 0]
+        normal = np.cross(facets[:, 1] - a, facets[:, 2] - a)
+        faces = normal[:, 2] > 1e-6 * np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
+        a, normal, self._owner = a[faces], normal[faces], owner[faces]
+        self._slope = -normal[:, :2] / normal[:, 2:]
+        self._height = a[:, 2] - np.einsum("ij,ij->i", self._slope, a[:, :2])
+        self._tree = STRtree(polygons(facets[faces][:, :, :2]))
+
+    def at(self, places: Array) -> Index:
+        """The number of the foremost thing at each place (n, 2), NOTHING where there is none."""
+        from shapely import points
+
+        place, facet = self._tree.query(points(places), predicate="intersects")
+        depth = np.einsum("ij,ij->i", self._slope[facet], places[place]) + self._height[facet]
+        nearest_last = np.lexsort((depth, place))
+        found = np.full(len(places), NOTHING, dtype=np.int64)
+        found[place[nearest_last]] = self._owner[facet[nearest_last]]
+        return found
+
+
+@dataclass(frozen=True)
+class Seen:
+    """What is seen at each place of an even grid: `things` (rows, columns), the lower left place at `corner`."""
+
+    things: Index
+    corner: Point
+    step: float
+
+    def roomiest(self) -> dict[int, tuple[Point, float]]:
+        """For each thing that is seen, the place deepest inside what is seen of it, and how deep that is, mm."""
+        depth = _depths(self.things)
+        found: dict[int, tuple[Point, float]] = {}
+        for thing in np.unique(self.things).tolist():
+            if thing != NOTHING:
+                inside = np.where(self.things == thing, depth, 0)
+                rows, columns = np.nonzero(inside == inside.max())
+                n = _most_central(rows, columns)
+                at = self.corner[0] + columns[n] * self.step, self.corner[1] + rows[n] * self.step
+                found[thing] = (float(at[0]), float(at[1])), float(inside.max()) * self.step
+        return found
+
+
+def seen(foremost: Foremost, bounds: Bounds, places: int) -> Seen:
+    """What is seen over the bounds of a view, mm, at about so many places along its longer side."""
+    left, bottom, right, top = bounds
+    step = max(right - left, top - bottom) / places
+    x, y = np.arange(left, right + step, step), np.arange(bottom, top + step, step)
+    grid = np.stack(np.meshgrid(x, y), axis=-1)
+    return Seen(foremost.at(grid.reshape(-1, 2)).reshape(len(y), len(x)), (left, bottom), step)
+
+
+def _depths(things: Index) -> Index:
+    """How many steps each place is from one where something else is seen, the sheet's rim being something else."""
+    depth = np.zeros(things.shape, dtype=np.int64)
+    inside = np.ones(things.shape, dtype=bool)
+    around = np.pad(things, 1, constant_values=NOTHING - 1)
+    for dy, dx in ((0, 1), (2, 1), (1, 0), (1, 2)):
+        inside &= around[dy : dy + things.shape[0], dx : dx + things.shape[1]] == things
+    while inside.any():
+        depth[inside] += 1
+        ring = np.pad(inside, 1)
+        inside = ring[:-2, 1:-1] & ring[2:, 1:-1] & ring[1:-1, :-2] & ring[1:-1, 2:] & inside
+    return depth
+
+
+def _most_central(rows: Index, columns: Index) -> int:
+    away = (rows - rows.mean()) ** 2 + (columns - columns.mean()) ** 2
+    return int(np.argmin(away))
