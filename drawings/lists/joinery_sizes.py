@@ -28,6 +28,11 @@ class Splay:
     length: float
 
     @property
+    def width(self) -> float:
+        """Where it is widest, mm."""
+        return _breadth(self.wide)
+
+    @property
     def slope(self) -> float:
         """How much each flank splays over its length, as a ratio; 0 for a finger."""
         return (_breadth(self.wide) - _breadth(self.narrow)) / 2.0 / self.length
@@ -62,10 +67,11 @@ def lean(cut: Mortise) -> float:
     return math.degrees(math.acos(max(-1.0, min(1.0, dot(cut.into, scaled(cut.mouth, -1.0))))))
 
 
-def splays(cut: Tails | Pins) -> list[Splay]:
-    """Each tail, or each socket between the pins, from the near edge on."""
+def splays(cut: Tails | Pins, blank: Blank) -> list[Splay]:
+    """Each tail, or each socket between the pins, as far as it lies on the board, from the near edge on."""
     drawn, axis = (cut.tails, 1) if isinstance(cut, Tails) else (cut.sockets, 0)
-    return sorted((_splay(outline, axis) for outline in drawn), key=lambda s: s.wide)
+    _, low, _, high = blank.outline.bounds
+    return sorted((_splay(outline, axis, low, high) for outline in drawn), key=lambda s: s.wide)
 
 
 def end_of(plane: Plane) -> str:
@@ -90,10 +96,10 @@ def shoulder_place(shoulder: Shoulder, blank: Blank) -> tuple[float, str]:
     return py - (x0 - px) * bx / by, "near edge"
 
 
-def _splay(outline: Outline, axis: int) -> Splay:
-    """Of four corners, the two base ones first; `axis` is the coordinate across the board."""
+def _splay(outline: Outline, axis: int, low: float, high: float) -> Splay:
+    """Of four corners, the two base ones first; `axis` is the coordinate across the board, from `low` to `high`."""
     a, b, c, d = outline.corners
-    base, tip = (tuple(sorted((p[axis], q[axis]))) for p, q in ((a, b), (c, d)))
+    base, tip = (sorted(min(max(r[axis], low), high) for r in pair) for pair in ((a, b), (c, d)))
     along = 1 - axis
     length = abs((c[along] + d[along] - a[along] - b[along]) / 2.0)
     narrow, wide = sorted(((base[0], base[1]), (tip[0], tip[1])), key=_breadth)

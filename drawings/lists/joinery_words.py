@@ -86,7 +86,7 @@ def _kerf(cut: Kerf, say: Teller) -> str:
 
 
 def _tails(cut: Tails, say: Teller) -> str:
-    drawn = splays(cut)
+    drawn = splays(cut, say.part.blank)
     tips = ", ".join(f"{say.length(s.wide[0])} to {say.length(s.wide[1])}" for s in drawn)
     count = f"{len(drawn)} tails" if len(drawn) > 1 else "1 tail"
     long = f"{say.length(drawn[0].length)} long, {slope(drawn[0].slope)}"
@@ -95,14 +95,14 @@ def _tails(cut: Tails, say: Teller) -> str:
 
 
 def _fingers(cut: Fingers, say: Teller) -> str:
-    drawn = splays(cut)
-    size = say.sizes((drawn[0].wide[1] - drawn[0].wide[0], "wide"), (drawn[0].length, "long"))
+    drawn = splays(cut, say.part.blank)
+    size = say.sizes((max(s.width for s in drawn), "wide"), (drawn[0].length, "long"))
     places = ", ".join(say.length(s.wide[0]) for s in drawn)
     return f"{len(drawn)} box fingers {size}, on {edge_in_words(end_of(cut.shoulder))}, {places} from near edge"
 
 
 def _pins(cut: Pins, say: Teller) -> str:
-    drawn = splays(cut)
+    drawn = splays(cut, say.part.blank)
     size = say.sizes((cut.depth, "deep"), (baseline_depth(cut, say.part.blank), "long"))
     what = f"sockets for {len(drawn)} tails" if len(drawn) > 1 else "socket for 1 tail"
     wide = ", ".join(f"{say.length(s.wide[0])} to {say.length(s.wide[1])}" for s in drawn)

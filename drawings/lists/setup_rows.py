@@ -15,6 +15,7 @@ def setup_columns(speech: Speech) -> list[Column]:
         lengths("width", _width, speech),
         lengths("depth", _depth, speech),
         Column("angle (degrees)", lambda line: decimal(line.setting.angle, 3)),
+        Column("blade tilt (degrees)", lambda line: decimal(line.setting.tilt, 3)),
         lengths("fence", _fence, speech),
         Column("fence measured from", lambda line: line.setting.against),
         Column("cuts", lambda line: str(line.cuts)),

@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
-from drawings.lists.teller import Teller, angle, edge_in_words, lie, notch_bounds, sides_in_words
+from drawings.lists.teller import Teller, angle, edge_in_words, lie, notch_bounds, sides_in_words, slope
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
@@ -17,6 +17,9 @@ from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
 from model.cuts.through import Notch, Opening, Profile
+
+#: No saw tilts its blade further, degrees (common practice: 45, and a jig for the rest); it is then planed or jigged.
+STEEPEST_BLADE = 60.0
 
 #: How one kind of cut is said.
 Words = Callable[[Any, Teller], str]
@@ -48,7 +51,7 @@ def _channel(cut: Channel, say: Teller) -> str:
 
 
 def _bore(cut: Bore, say: Teller) -> str:
-    return f"hole {say.sizes((cut.diameter, 'diameter'), (cut.depth, 'deep'))}, {say.mouth(cut.at, cut.into)}"
+    return f"hole {say.length(cut.diameter)} diameter × {say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
 
 
 def _counterbore(cut: Counterbore, say: Teller) -> str:
@@ -63,8 +66,10 @@ def _biscuit_slot(cut: BiscuitSlot, say: Teller) -> str:
 
 def _slotted_hole(cut: SlottedHole, say: Teller) -> str:
     if cut.round:
-        return f"hole {say.sizes((cut.width, 'diameter'), (cut.depth, 'deep'))}, {say.mouth(cut.at, cut.into)}"
-    size = f"{say.length(cut.width)} × {say.length(cut.length)} × {say.length(cut.depth)} deep"
+        return (
+            f"hole {say.length(cut.width)} diameter × {say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
+        )
+    size = f"{say.length(cut.width)} × {say.length(cut.length)} × {say.depth(cut.depth, cut.into)}"
     return f"slotted hole {size}, long {lie(cut.along)}, {say.mouth(cut.at, cut.into)}"
 
 
@@ -154,6 +159,8 @@ def _notch(cut: Notch, say: Teller) -> str:
 def _saw_cut(cut: SawCut, say: Teller) -> str:
     """Where it crosses the near edge, or a cut along the grain the left end, on the back side."""
     turned = [] if abs(cut.bevel) < 0.05 else [f"blade tilted {angle(cut.bevel)}"]
+    if abs(cut.bevel) > STEEPEST_BLADE:
+        turned = [f"planed to a {slope(math.tan(math.radians(90.0 - abs(cut.bevel))))}"]
     x, y, _ = cut.out
     if cut.end in ("left", "right"):
         turned.insert(0, f"miter {angle(cut.miter)}" if abs(cut.miter) > 0.05 else "square across")

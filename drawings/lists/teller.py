@@ -13,6 +13,7 @@ from model.layout.outline import Edge, Outline, Point
 from model.lengths import printed
 from model.part import Part
 from model.placement import Vector
+from model.tolerance import SAME_POINT
 
 #: A length printed this near to the true one counts as exact, mm: half of 0.1 mm, the finest a rule is read to.
 READ = 0.05 + 1e-9
@@ -77,6 +78,12 @@ class Teller:
         axis, name = (0, "left end") if abs(edges[0].direction(0.0)[0]) > 0.7 else (1, "near edge")
         near, far = sorted(p[axis] for p in ends)
         return f", from {self.length(near)} to {self.length(far)} off the {name}"
+
+    def depth(self, deep: float, into: Vector) -> str:
+        """How deep a hole is; one that goes straight through the thickness, that it does."""
+        if entered(into) is not None and deep >= self.part.thickness - SAME_POINT:
+            return "right through"
+        return f"{self.length(deep)} deep"
 
     def sizes(self, *sizes: tuple[float, str]) -> str:
         """Several sizes of one thing: "6 thick × 40 long"."""

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawings.lists.setups import SAME_SETTING, Setup, _drawn_together, setups
+from drawings.lists.setting import SAME_SETTING
+from drawings.lists.setups import Setup, _drawn_together, setups
 from model.cuts.cut import Cut
 from model.cuts.edges import Bevel, EdgeGroove
 from model.cuts.faces import dado, groove

@@ -1,0 +1,187 @@
+"""What is set for the cuts made in any board: trenches and holes in its sides, work along its edges, saw cuts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from drawings.lists.bore_rows import BoreRow
+from drawings.lists.setting import LAID_OUT, SAME_SETTING, Setting, Settings
+from drawings.lists.stock_words import STEEPEST_BLADE
+from drawings.lists.teller import edge_in_words, nearest_edge, notch_bounds
+from model.cuts.cut import Cut
+from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
+from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
+from model.cuts.gains import HingeGain
+from model.cuts.legs import Taper, Turned
+from model.cuts.moulding import Moulding, RaisedEdge
+from model.cuts.pockets import Pocket
+from model.cuts.sawn import SawCut
+from model.cuts.slots import SlottedHole
+from model.cuts.through import Notch
+from model.part import Part
+from model.placement import Vector
+
+
+def channel(cut: Channel, part: Part, angle: float | None = None) -> Iterator[Setting]:
+    """A trench, its fence at the nearer end or edge."""
+    (dx, dy), half = cut.direction, cut.width / 2.0
+    axis = 0 if abs(dx) < 1e-9 else 1 if abs(dy) < 1e-9 else None
+    if axis is None:
+        yield Setting(cut.name, cut.width, cut.depth, angle, place=f"{cut.side} side, {LAID_OUT}")
+        return
+    size = (part.stock.length, part.stock.width)[axis]
+    low, high, against = (("left end", "right end", "end"), ("near edge", "far edge", "edge"))[axis]
+    lo, beyond = cut.start[axis] - half, size - cut.start[axis] - half
+    fence, nearer = (lo, low) if lo <= beyond + SAME_SETTING else (beyond, high)
+    yield Setting(cut.name, cut.width, cut.depth, angle, fence, against, f"{cut.side} side from {nearer}")
+
+
+def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, part: Part) -> Setting:
+    """Into a side at a place laid out, or into an edge at a height set from the back side, to the cut's middle."""
+    side = entered(into)
+    if side is not None:
+        return Setting(name, width, min(depth, part.thickness), place=f"{side} side, {LAID_OUT}")
+    edge, _ = nearest_edge(part.outline, (at[0], at[1]))
+    return Setting(name, width, depth, None, at[2], "back side, to its middle", edge_in_words(edge.name))
+
+
+def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
+    """A row of bores, its fence at the nearer edge, to the middle of the holes."""
+    y, size = row.first.at[1], part.stock.width
+    fence, edge = (y, "near edge") if y <= size / 2.0 + SAME_SETTING else (size - y, "far edge")
+    name = f"row of {len(row.bores)} holes, {row.spacing:g} mm apart"
+    place = f"{row.side} side along {edge}"
+    yield Setting(name, row.first.diameter, row.first.depth, None, fence, "edge, to its middle", place)
+
+
+def _bore(cut: Bore, part: Part) -> Iterator[Setting]:
+    yield plunged("hole", cut.diameter, cut.depth, cut.at, cut.into, part)
+
+
+def _counterbore(cut: Counterbore, part: Part) -> Iterator[Setting]:
+    yield plunged("counterbore", cut.diameter, cut.depth, cut.at, cut.into, part)
+    yield plunged("clearance hole", cut.clearance, part.thickness, cut.at, cut.into, part)
+
+
+def _biscuit_slot(cut: BiscuitSlot, part: Part) -> Iterator[Setting]:
+    yield plunged(f"biscuit slot No. {cut.size}", BISCUIT_THICKNESS, cut.depth, cut.at, cut.into, part)
+
+
+def _slotted_hole(cut: SlottedHole, part: Part) -> Iterator[Setting]:
+    yield plunged("hole" if cut.round else cut.name, cut.width, cut.depth, cut.at, cut.into, part)
+
+
+def _pocket(cut: Pocket, part: Part) -> Iterator[Setting]:
+    side = "face" if cut.into[2] < 0.0 else "back"
+    slope = math.degrees(math.asin(abs(cut.into[2])))
+    yield Setting(cut.name, cut.diameter, None, slope, cut.collar, "end, to the pocket's floor", f"{side} side")
+
+
+def _hinge_gain(cut: HingeGain, part: Part) -> Iterator[Setting]:
+    edge, _ = nearest_edge(part.outline, (cut.at[0], cut.at[1]))
+    yield Setting(cut.name, cut.leaf, cut.depth, None, 0.0, "edge", f"{edge_in_words(edge.name)}, {LAID_OUT}")
+
+
+def _rabbet(cut: Rabbet, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.width, cut.depth, None, 0.0, "edge", _along(cut, cut.side))
+
+
+def _tongue(cut: Tongue, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.thickness, cut.length, None, cut.rise, "back side", _along(cut))
+
+
+def _edge_groove(cut: EdgeGroove, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.width, cut.depth, None, cut.rise, "back side", _along(cut))
+
+
+def _bead(cut: Bead, part: Part) -> Iterator[Setting]:
+    wide = 2.0 * cut.radius + cut.quirk
+    yield Setting(cut.name, wide, cut.radius, None, cut.inset, "edge", _along(cut, cut.side))
+
+
+def _bevel(cut: Bevel, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, None, None, cut.angle, place=f"{edge_in_words(cut.edge)}, full on {cut.keep} side")
+
+
+def _ease(cut: Ease, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.radius, cut.radius, place=_along(cut, cut.sides))
+
+
+def _chamfer(cut: Chamfer, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.width, cut.width, 45.0, place=_along(cut, cut.sides))
+
+
+def _moulding(cut: Moulding, part: Part) -> Iterator[Setting]:
+    yield Setting(cut.name, cut.width, cut.depth, None, 0.0, "edge", _along(cut, cut.side))
+
+
+def _raised_edge(cut: RaisedEdge, part: Part) -> Iterator[Setting]:
+    rise = cut.angle or None
+    yield Setting(cut.name, cut.width, part.thickness - cut.tongue, rise, 0.0, "edge", _along(cut, cut.side))
+
+
+def _notch(cut: Notch, part: Part) -> Iterator[Setting]:
+    x0, y0, x1, y1 = notch_bounds(cut, part)
+    yield Setting(cut.name, x1 - x0, y1 - y0, place="right through")
+
+
+def _saw_cut(cut: SawCut, part: Part) -> Iterator[Setting]:
+    """A crosscut by its miter and its tilt, with a stop at the left end; a rip by its tilt, the fence at the near edge.
+    Both are measured at the edge and on the back side."""
+    x, y, _ = cut.out
+    place = f"{edge_in_words(cut.end)}, back side down"
+    if cut.end in ("left", "right"):
+        stop = cut.kept.offset / x + 0.0
+        if abs(cut.bevel) > STEEPEST_BLADE:
+            yield Setting("planed slope", None, None, 90.0 - abs(cut.bevel), stop, "left end", place)
+            return
+        yield Setting("crosscut", None, None, abs(cut.miter), stop, "left end", place, abs(cut.bevel))
+    else:
+        off = abs(90.0 - abs(cut.miter))
+        yield Setting("rip", None, None, off, cut.kept.offset / y + 0.0, "near edge", place, abs(cut.bevel))
+
+
+def _taper(cut: Taper, part: Part) -> Iterator[Setting]:
+    """The taper's slope for a jig, and where it begins."""
+    for side in cut.sides:
+        slope = math.degrees(math.atan2(cut.taken(side, part.blank), cut.start))
+        named = edge_in_words(side) if side in ("near", "far") else f"{side} side"
+        yield Setting(cut.name, None, None, slope, cut.start, edge_in_words(cut.foot), named)
+
+
+def _turned(cut: Turned, part: Part) -> Iterator[Setting]:
+    place = f"between centers, from a pattern {cut.stop - cut.start:g} mm long"
+    yield Setting("turning", cut.greatest, None, None, cut.start, "left end", place)
+
+
+def _along(cut: EdgeCut, side: str = "") -> str:
+    """The edge it runs along, and the side it is worked on."""
+    edge = edge_in_words(cut.edge)
+    if not side:
+        return edge
+    return f"both sides of {edge}" if side == "both" else f"{side} side of {edge}"
+
+
+STOCK_SETTINGS: dict[type[Cut], Settings] = {
+    Channel: channel,
+    Bore: _bore,
+    Counterbore: _counterbore,
+    BiscuitSlot: _biscuit_slot,
+    SlottedHole: _slotted_hole,
+    Pocket: _pocket,
+    HingeGain: _hinge_gain,
+    Rabbet: _rabbet,
+    Tongue: _tongue,
+    EdgeGroove: _edge_groove,
+    Bead: _bead,
+    Bevel: _bevel,
+    Ease: _ease,
+    Chamfer: _chamfer,
+    Moulding: _moulding,
+    RaisedEdge: _raised_edge,
+    Notch: _notch,
+    SawCut: _saw_cut,
+    Taper: _taper,
+    Turned: _turned,
+}
