@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from model.cuts.edges import EdgeCut
 from model.cuts.removal import Plane
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
@@ -15,6 +16,8 @@ from model.placement import Placement, Vector, cross, dot, scaled, unit
 
 #: Larger than any piece, mm: the plane's own square that the parts are cut out of.
 _EVERYWHERE = 1e5
+#: How far clear of a cut a point is looked at, mm.
+_BESIDE = 0.3
 #: A plane square to this (as the sine) runs along another.
 _ALONG = 1e-9
 
@@ -70,6 +73,22 @@ def shared_face(first: Stood, second: Stood, plane: Plane) -> SharedFace | None:
         if not ring:
             return None
     return SharedFace(frame, tuple(ring))
+
+
+def clear_of_edges(part: Stood, p: Vector) -> bool:
+    """Whether a point lies clear of all that is worked along the part's straight edges: mouldings, rabbets, grooves."""
+    x, y, z = part.at.own_point(p)
+    wood = part.wood
+    for cut in wood.cuts:
+        if not isinstance(cut, EdgeCut):
+            continue
+        for e in wood.outline.named(cut.edge):
+            (dx, dy), (sx, sy) = e.direction(0.0), e.start
+            inward = dx * (y - sy) - dy * (x - sx)
+            for _, low, width, high in (section.bounds for section in cut.sections(wood.thickness)):
+                if e.straight and inward < width + _BESIDE and low - _BESIDE < z < high + _BESIDE:
+                    return False
+    return True
 
 
 def _frame(plane: Plane) -> Placement:

@@ -17,6 +17,8 @@ from model.tolerance import CONTACT, SAME_POINT
 
 #: How far inside a corner a contact is looked at, mm, so that it lies on wood and not on the arris.
 INSIDE = 0.2
+#: A tenon's shoulder is square to the grain if its normal lies along it to this (as the cosine).
+SQUARE_SHOULDER = 1.0 - 1e-9
 
 
 def touch(first: Stood, second: Stood, gap: float = 0.0) -> Contact:
@@ -56,9 +58,11 @@ def _shared_points(first: Stood, second: Stood, plane: float, toward: Vector) ->
     on_first, on_second = _wood(first, scaled(toward, -1.0)), _wood(second, toward)
     x0, y0, x1, y1 = first.wood.outline.bounds
     found: list[Vector] = []
-    for i in range(1, 24):
-        for j in range(1, 24):
-            p = first.at.point((x0 + (x1 - x0) * i / 24.0, y0 + (y1 - y0) * j / 24.0, 0.0))
+    # a little off the halves and quarters, where other parts' edges like to lie
+    shares = [(n + 0.013) / 24.0 for n in range(1, 24)]
+    for i in shares:
+        for j in shares:
+            p = first.at.point((x0 + (x1 - x0) * i, y0 + (y1 - y0) * j, 0.0))
             p = added(p, scaled(second.at.z, plane - dot(second.at.z, p)))
             if on_first(p) and on_second(p):
                 found.append(p)
@@ -152,10 +156,12 @@ def _strips(seen: Placement, flat: Stood) -> list[tuple[Point, float]]:
 
 
 def _flat_bounds(flat: Stood) -> tuple[float, float, float, float]:
-    """Bounds of a part's flat side: its outline less the tongues, which lie deeper."""
+    """Bounds of a part's flat side: its outline less the tongues and tenons, which lie deeper."""
     x0, y0, x1, y1 = flat.wood.outline.bounds
     tongues = {c.edge: c.length for c in flat.wood.cuts if isinstance(c, Tongue)}
-    return (x0, y0 + tongues.get("near", 0.0), x1, y1 - tongues.get("far", 0.0))
+    ends = [(c.shoulder.normal[0], c.shoulder.offset) for c in flat.wood.cuts if isinstance(c, TenonedEnd)]
+    left, right = ([abs(x) for n, x in ends if n * hand > SQUARE_SHOULDER] for hand in (-1.0, 1.0))
+    return (max([x0, *left]), y0 + tongues.get("near", 0.0), min([x1, *right]), y1 - tongues.get("far", 0.0))
 
 
 def _drawn_in(rim: Stood, spot: Point, strips: list[tuple[Point, float]]) -> Point:
