@@ -50,7 +50,7 @@ def _trapped(build: Build, t: Trapped) -> Finding:
 def _advice(build: Build, t: Trapped) -> str:
     earlier = build.earlier_step(t)
     if earlier is not None:
-        return f"it would after step {earlier}, so bring it in before {t.blocker.other}"
+        return f"it would right after step {earlier}, so bring it in there"
     order = build.working_order()
     if order is None:
         return "no order of these parts lets it in: open the joint to one side, or make it in two parts"

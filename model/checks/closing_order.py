@@ -172,9 +172,8 @@ class Build:
             bodies.append(tuple(body))
         alone = [b for b in bodies if len(b) == 1 and not self.joints[b[0]]]
         rest = sorted((b for b in bodies if b not in alone), key=len, reverse=True)
-        if not rest:
-            return bodies
-        return [(*rest[0], *(n for b in alone for n in b)), *rest[1:]]
+        largest = rest[0] if rest else ()
+        return [(*largest, *(n for b in alone for n in b)), *rest[1:]]
 
     def _homecoming(self, number: int, taken: Taken) -> Homecoming:
         parts = tuple(n for b in taken.bodies for n in b)
@@ -199,13 +198,15 @@ class Build:
         return next((n for n, s in enumerate(self.piece.steps, 1) if name in s.parts), 0)
 
     def earlier_step(self, trapped: Trapped) -> int | None:
-        """The latest step before its own in which the trapped part would go home after that step's parts; None if
-        there is none."""
+        """The latest step after which the trapped part would still go home: along a joint, if there is such a step,
+        or else some other way; None if there is none."""
         body = (trapped.part,)
-        for number in range(trapped.step - 1, 0, -1):
-            there = [(n,) for s in self.piece.steps[:number] for n in s.parts if n in self.piece.parts]
-            if any(self.blocker(body, there, w.along) is None for w in self.ways(body, there)):
-                return number
+        for joined in (True, False):
+            for number in range(trapped.step - 1, 0, -1):
+                there = [(n,) for s in self.piece.steps[:number] for n in s.parts if n in self.piece.parts]
+                ways = (w for w in self.ways(body, there) if w.joined or not joined)
+                if any(self.blocker(body, there, w.along) is None for w in ways):
+                    return number
         return None
 
     def working_order(self) -> list[tuple[str, ...]] | None:

@@ -11,7 +11,7 @@ from typing import Any
 import cadquery as cq
 
 from model.order import read_order
-from model.piece import Piece, Placed
+from model.piece import Piece, Placed, Step
 from model.pieces import design
 from model.placement import Placement
 from model.solids import placed, solid
@@ -72,6 +72,25 @@ def carried(piece: Piece, motion: Placement) -> Piece:
         )
         for j in piece.joints
     ]
+    other.swings = [replace(s, pin=motion.point(s.pin), along=motion.direction(s.along)) for s in piece.swings]
+    other.slides = [replace(s, along=motion.direction(s.along)) for s in piece.slides]
+    return other
+
+
+def in_steps(piece: Piece, *steps: tuple[str, ...]) -> Piece:
+    """The piece put together in other steps; what none of them names comes in the first."""
+    other = copy.copy(piece)
+    named = {n for step in steps for n in step}
+    first = tuple(n for s in piece.steps for n in s.parts if n not in named)
+    other.steps = [Step(f"step {n}", parts) for n, parts in enumerate((first, *steps), 1) if parts]
+    return other
+
+
+def later(piece: Piece, name: str, after: int) -> Piece:
+    """The piece with one part brought in by a step of its own, after step number `after`, 0 for the very first."""
+    other = copy.copy(piece)
+    steps = [replace(s, parts=tuple(n for n in s.parts if n != name)) for s in piece.steps]
+    other.steps = [*steps[:after], Step(f"Bring in {name}", (name,)), *steps[after:]]
     return other
 
 
