@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from model.errors import DesignError
 from model.layout.outline import Edge, Outline
 from model.placement import Placement, Vector, dot, scaled
 
@@ -110,9 +111,12 @@ def along(
 
 
 def _run(ring: Sequence[Edge], name: str) -> list[Edge]:
-    """The edges that bear a name, in the order they follow one another round the ring."""
+    """The edges that bear a name, in the order they follow one another round the ring. Raises DesignError where
+    others lie between them."""
     named = [n for n, e in enumerate(ring) if e.name == name]
     firsts = [n for n in named if ring[n - 1].name != name] or named[:1]
+    if len(firsts) > 1:
+        raise DesignError(f'the edges called "{name}" do not follow one another; give each stretch a name of its own')
     return [ring[(firsts[0] + k) % len(ring)] for k in range(len(named))]
 
 
