@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.cuts.laps import Slot
+from model.cuts.reliefs import relieved
 from model.cuts.removal import RUN_OUT
 from model.cuts.sawn import tidy
 from model.errors import DesignError
@@ -24,14 +25,22 @@ STEEPEST_SLOT = 0.5
 
 
 def slotted(
-    a: Stood, over: Stood, *, fit: float = SLOT_FIT, share: float = 0.5, closes: str | Vector = "down"
+    a: Stood,
+    over: Stood,
+    *,
+    fit: float = SLOT_FIT,
+    share: float = 0.5,
+    closes: str | Vector = "down",
+    cutter: float | None = None,
 ) -> Joint:
     """Two boards that cross on edge, each slotted so that `a` slides down over `over`: an egg-crate joint, dry.
 
     The slots are sawn square to the faces, right through, so a router can cut them; boards that do not stand square
     to each other get wider ones. fit: how much wider than the stock they are, mm. share: of the height they have in
     common, what is slotted out of `a`. closes: the way `a` travels home, a direction's name or a vector; needed only
-    where that is not down. Raises DesignError if they don't cross on edge, or lie too near the same plane.
+    where that is not down. cutter: diameter of the router's cutter, mm, for which the slots' inside corners are
+    relieved; square without one. Raises DesignError if they don't cross on edge, lie too near the same plane, or the
+    slots are too narrow for the cutter.
     """
     home = _way_home(a, over, closes)
     if not 0.0 < share < 1.0:
@@ -50,9 +59,9 @@ def slotted(
         a.name,
         over.name,
         home,
-        (Contact(_seat(a, over, in_a.point(split)), up),),
-        (_slot(in_a, split, in_a.low),),
-        (_slot(in_b, split, in_b.high),),
+        (Contact(_seat(a, over, in_a.point(split), cutter or 0.0), up),),
+        (_slot(in_a, split, in_a.low, cutter),),
+        (_slot(in_b, split, in_b.high, cutter),),
         fit,
         source=SLOTTING,
     )
@@ -74,21 +83,24 @@ class _Crossing:
         return added(self.middle, scaled(self.up, height - dot(self.up, self.middle)))
 
 
-def _slot(c: _Crossing, foot: float, mouth: float) -> Slot:
+def _slot(c: _Crossing, foot: float, mouth: float, cutter: float | None) -> Slot:
     """From the height of its foot out past the edge at its mouth."""
     x, y, _ = c.part.at.own_point(c.point(foot))
     dx, dy, _ = c.part.at.own_direction(scaled(c.up, math.copysign(1.0, mouth - foot)))
     length, half = abs(mouth - foot), c.width / 2.0
     corners = ((0.0, -half), (length + RUN_OUT, -half), (length + RUN_OUT, half), (0.0, half))
     outline = Outline(tuple((clean(x + u * dx - v * dy), clean(y + u * dy + v * dx)) for u, v in corners))
-    return Slot(outline, clean(c.width), clean(length))
+    slot = Slot(outline, clean(c.width), clean(length))
+    if cutter is None:
+        return slot
+    return replace(slot, outline=relieved(outline, cutter, waste="inside", within=c.part.wood.outline))
 
 
 def _way_home(a: Stood, b: Stood, closes: str | Vector) -> Vector:
     """Along the line in which the two parts' planes cross, the way that was asked for."""
     line = cross(a.at.z, b.at.z)
     sine = math.sqrt(dot(line, line))
-    if sine < STEEPEST_SLOT:
+    if sine < STEEPEST_SLOT - 1e-9:
         angle = math.degrees(math.asin(min(1.0, sine)))
         raise DesignError(
             f"{a.name} and {b.name} stand at {angle:.1f} degrees to each other; slotted parts need 30 or more, best 90"
@@ -136,7 +148,9 @@ def _where_planes_cross(a: Stood, b: Stood) -> Vector:
     return added(scaled(a.at.z, u), scaled(b.at.z, v))
 
 
-def _seat(a: Stood, b: Stood, foot: Vector) -> tuple[Vector, ...]:
-    """Where the slots' feet meet: at the middle of the crossing and out toward both faces of each part."""
-    out = 0.2 * min(a.wood.thickness, b.wood.thickness)
+def _seat(a: Stood, b: Stood, foot: Vector, cutter: float) -> tuple[Vector, ...]:
+    """Where the slots' feet meet: at the middle of the crossing and out toward both faces of each part, as far as
+    reliefs for the cutter leave of them."""
+    thin = min(a.wood.thickness, b.wood.thickness)
+    out = min(0.2 * thin, 0.4 * (thin / 2.0 - cutter / math.sqrt(2.0)))
     return (foot, *(added(foot, scaled(part.at.z, s * out)) for part in (a, b) for s in (1.0, -1.0)))

@@ -82,3 +82,27 @@ def test_slots_that_cant_be_made() -> None:
     flat = stood("rib", board(600, 200), place((0, 0, 0), "right", "front"))
     with pytest.raises(DesignError, match=r"at 0.0 degrees"):
         slotted(a, over=flat)
+
+
+@few
+@given(mm(15, 25), mm(3, 8), mm(30, 90))
+def test_relieved_for_a_cutter(thick, cutter, angle) -> None:  # type: ignore[no-untyped-def]
+    """The feet of both slots take a round cutter, and still bear on each other."""
+    a = stood("long web", board(600, 200, thick), place((0, thick / 2, 0), "right", "front"))
+    standing = place((0, 0, 0), "right", "front").moved(-300, thick / 2)
+    b = stood("cross web", board(600, 200, thick), (Placement().swung(angle, (0, 0)) @ standing).moved(320))
+    joint = slotted(a, over=b, cutter=cutter)
+    home(a, b, joint)
+
+    assert_sound(a, b, joint, reach=220)
+    for cut in (*joint.first_cuts, *joint.second_cuts):
+        arcs = [e for e in cut.outline.edges if not e.straight]  # type: ignore[attr-defined]
+        assert len(arcs) == 2
+        assert all(e.radius == pytest.approx(cutter / 2, abs=0.03) for e in arcs)
+
+
+def test_a_slot_too_narrow_for_the_cutter() -> None:
+    a = stood("web", board(600, 200, 6), place((0, 3, 0), "right", "front"))
+    b = stood("rib", board(600, 200, 6), place((300, -300, 0), "back", "right"))
+    with pytest.raises(DesignError, match="take a smaller cutter"):
+        slotted(a, over=b, cutter=12.7)
