@@ -11,7 +11,7 @@ from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.corner import Corner, corner
 from model.joints.joint import Joint, Stood, clean
-from model.joints.shared_face import SharedFace, shared_face
+from model.joints.shared_face import SharedFace, clear_of_edges, shared_face
 from model.placement import Vector, added, cross, dot, scaled, unit
 
 MITERING = "common practice: the saw plane through the outer and the inner corner, which halves the angle"
@@ -91,7 +91,7 @@ def miter(
         a.name,
         to.name,
         scaled(n, -1.0),
-        (face.contact(lambda p: all(g.misses(p) for g in grooves)),),
+        (face.contact(lambda p: all(g.misses(p) for g in grooves) and clear_of_edges(a, p) and clear_of_edges(to, p)),),
         tuple(first),
         tuple(second),
         0.0,
