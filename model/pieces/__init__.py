@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from model.order import Order
     from model.piece import Piece
 
-_SCRIPTS = ("settle", "bookcase")
+_SCRIPTS = ("settle", "bookcase", "table", "stool")
 
 
 @dataclass(frozen=True)
