@@ -26,6 +26,7 @@ from model.parameters import (
     flag,
     size,
 )
+from model.pieces.stool import Stool
 
 DESIGNS = ("settle", "bookcase")
 UNITS = ("mm", "cm", "m", "in", "ft-in", "in.dec")
@@ -53,12 +54,20 @@ def order(rest: str = "", units: str = "mm") -> Order:
 
 
 def test_examples_ship_and_read() -> None:
-    assert example_names() == ["refuge-bench", "refuge-bookcase"]
+    assert {"refuge-bench", "refuge-bookcase", "refuge-stool", "refuge-table"} <= set(example_names())
     for name in example_names():
-        read = read_order(name, DESIGNS)
+        read = read_order(name)
         assert (read.name, read.path) == (name, example_path(name))
-        assert read.wood.species == "eastern white pine"
-        assert read.wood.thickness == 19
+    for name in ("refuge-bench", "refuge-bookcase"):
+        assert (read_order(name).wood.species, read_order(name).wood.thickness) == ("eastern white pine", 19)
+
+
+def test_the_template_names_the_wood_of_a_design_that_is_made_of_another() -> None:
+    written = order_template("stool", Stool)
+    read = order_from_text(written, "stool.toml", ("stool",))
+    assert read.wood.species == "plywood"
+    assert read.parameters(Stool) == Stool()
+    assert '\n# species = "eastern white pine"' in order_template("bookcase", Bookcase)
 
 
 @pytest.mark.parametrize(("design", "example"), [("settle", "refuge-bench"), ("bookcase", "refuge-bookcase")])
