@@ -42,22 +42,45 @@ def tell_design(name: str) -> None:
     console.print("Start an order: dryfit order " + name + " > mine.toml", style="dim", highlight=False)
 
 
+def tell_joints() -> None:
+    """Every joint of the vocabulary by name, what it is, and whose rule its sizes go by."""
+    from model.joints.samples import samples
+
+    console = _console()
+    for sample in samples():
+        console.print(Text(sample.name, style="bold"), highlight=False)
+        console.print(Padding(Text(sample.caption), (0, 0, 0, 4)))
+        console.print(Padding(Text(sample.source, style="dim"), (0, 0, 0, 4)))
+    console.print("Drawn: dryfit joints -o DIR", style="dim", highlight=False)
+
+
 def tell_answer(title: str, answer: Answer, folder: Path | None = None) -> None:
     """The findings a maker can act on, what was proved, and where everything is."""
     console = _console()
     faults = sum(f.severity == "fault" for f in answer.findings)
     verdict = Text("does not fit: do not cut", style="bold red") if faults else Text("it fits", style="bold green")
     console.print(Text.assemble((title, "bold"), ": ", verdict), highlight=False)
-    for finding in answer.findings:
-        console.print(Text(f"  {finding.severity}", style=_COLOURS[finding.severity]), highlight=False)
-        console.print(Padding(Text(finding.message), (0, 0, 0, 4)))
-        measured = f"{finding.value:.2f} {finding.unit} against {finding.limit:.2f} {finding.unit}; {finding.source}"
-        console.print(Padding(Text(measured, style="dim"), (0, 0, 0, 4)))
+    if answer.findings:
+        console.print(_findings(answer))
     for proof in answer.proofs:
         style = "dim" if proof.held == proof.checked else "yellow"
         console.print(Text(f"  {proof.held:,} of {proof.checked:,} {proof.what}", style=style), highlight=False)
     if folder is not None:
         console.print(Text(f"Written to {folder}/ - open report.html or preview.html first"), highlight=False)
+
+
+def _findings(answer: Answer) -> Table:
+    """A row each: what to do about it, and what was found; how it was measured only where something must be done."""
+    table = Table(box=None, show_header=False, padding=(0, 2, 0, 0))
+    table.add_column(no_wrap=True)
+    table.add_column(overflow="fold")
+    for finding in answer.findings:
+        told = Text(finding.message, style="dim" if finding.severity == "note" else "")
+        if finding.severity != "note":
+            measured = f"{finding.value:.2f} {finding.unit} against {finding.limit:.2f} {finding.unit}"
+            told.append(f"\n{measured}; {finding.source}", style="dim")
+        table.add_row(Text(finding.severity, style=_COLOURS[finding.severity]), told)
+    return table
 
 
 def _limits(said: Declared) -> tuple[str, str, str]:
