@@ -1,4 +1,4 @@
-"""The command: dryfit pieces, order, check, make."""
+"""The command: dryfit pieces, joints, order, check, make."""
 
 from __future__ import annotations
 
@@ -59,6 +59,38 @@ def pieces(name: str | None) -> None:
         tell_designs()
     else:
         tell_design(name)
+
+
+@main.command()
+@click.option(
+    "-o",
+    "--into",
+    metavar="DIR",
+    type=click.Path(file_okay=False, path_type=Path),
+    help="Draw them all, into this folder.",
+)
+def joints(into: Path | None) -> None:
+    """List the joints a piece can be put together with: what each is, and whose rule its sizes go by.
+
+    Reads nothing, writes to the terminal; with -o also the gallery of joints, DIR/joints.pdf and DIR/joints-1.svg.
+    """
+    from drawings.told import tell_joints
+
+    if into is None:
+        tell_joints()
+        return
+    from drawings.players.pdf import write_pdf
+    from drawings.players.svg import write_svg
+    from drawings.sheets.joint_sheet import TITLE, joint_sheets
+
+    with _progress() as progress:
+        progress("Drawing the joints")
+        sheets = joint_sheets()
+    into.mkdir(parents=True, exist_ok=True)
+    write_pdf(sheets, into / "joints.pdf", TITLE)
+    for sheet in sheets:
+        write_svg(sheet, into / f"{sheet.name}.svg")
+    click.echo(f"Written to {into}/joints.pdf")
 
 
 @main.command()

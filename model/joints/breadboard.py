@@ -46,7 +46,7 @@ def breadboard(
     fixings: int = 3,
     stopped: float = 0.0,
 ) -> Joint:
-    """The batten `end` across the end of the top `over`, which runs into its edge by the length of the tongue.
+    """A batten across the end of a top, `over`, which runs into its edge by the length of the tongue.
 
     movement: how much the top's whole width may grow or shrink from what it is now, mm; a fixing d from the middle of
     a top W wide then slides movement * d / W either way, and its slot is that much longer than it is wide, twice.

@@ -17,7 +17,7 @@ PIN_OUT, LOOSEST = 9.0, 3.0
 
 
 def on_pins(shelf: Stood, side: Stood) -> Joint:
-    """One end of a level `shelf` on the pins in the bores of `side`, whose tops its underside lies on.
+    """One end of `shelf`, which lies level, on pins in the bores of `side`, whose tops its underside lies on.
 
     The shelf stays off the side by its clearance, mm, which becomes the joint's fit. Raises DesignError if no bores
     lie under its end at that height, saying where the nearest ones are, or if its end is not beside the side.

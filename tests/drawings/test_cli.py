@@ -45,6 +45,20 @@ def test_pieces_lists_designs_and_their_limits() -> None:
     assert "20" in told
 
 
+def test_joints_are_listed_with_their_rules() -> None:
+    told = run("joints").output
+
+    assert "half-blind dovetail" in told
+    assert "Noyes, Handwork in Wood" in told
+
+
+def test_joints_are_drawn(tmp_path: Path) -> None:
+    assert run("joints", "-o", str(tmp_path / "gallery")).exit_code == 0
+
+    assert sorted(p.name for p in (tmp_path / "gallery").iterdir()) == ["joints-1.svg", "joints.pdf"]
+    assert "Half-blind dovetail" in (tmp_path / "gallery" / "joints-1.svg").read_text(encoding="utf-8")
+
+
 def test_a_printed_order_reads_back(tmp_path: Path) -> None:
     printed = run("order", "bookcase", "--inches")
     (tmp_path / "mine.toml").write_text(printed.output)
