@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from drawings.cutting.sawn_outline import sawn_outline
+from drawings.cutting.sawn_outline import ON_THE_OUTLINE, sawn_outline
 from model.cuts.cut import Cut, Footprint, Side
-from model.cuts.sawn import SawCut
-from model.cuts.through import Notch, Profile
+from model.cuts.through import Profile
 from model.layout.outline import Outline
 from model.lengths import format_length
 from model.part import Part
@@ -41,13 +40,14 @@ class Trace:
 def traces(part: Part, inches: bool = False) -> list[Trace]:
     """Everything a router cuts in a part: pockets from the face side, from the back, holes through, then the outline.
 
-    A bent part gives its flat blank. Notches and upright saw cuts are part of the outline. Traces that are the same on
-    the same layer appear once. inches: name each depth in inches too.
+    A bent part gives its flat blank. Notches, upright saw cuts, tails and the width of tenons are part of the outline.
+    Traces that are the same on the same layer appear once. inches: name each depth in inches too.
     """
     outline, left_over = sawn_outline(part)
     found: dict[tuple[object, ...], Trace] = {}
     for cut, footprint in part.footprints():
-        if isinstance(cut, Profile) or (isinstance(cut, Notch | SawCut) and cut not in left_over):
+        worked_in = isinstance(cut, ON_THE_OUTLINE) and footprint.through and cut not in left_over
+        if isinstance(cut, Profile) or worked_in:
             continue
         trace = Trace(layer_of(footprint, inches), footprint.outline, footprint.side, footprint.depth)
         found.setdefault((trace.layer, *_canonical(trace.outline)), trace)

@@ -1,4 +1,4 @@
-"""The outline a part is really sawn to: its profile less the notches taken out of its edges and what is sawn off."""
+"""The outline a part is really sawn to: its profile less what is taken out of its edges, ends and corners."""
 
 from __future__ import annotations
 
@@ -6,63 +6,91 @@ import math
 from collections.abc import Sequence
 
 from model.cuts.cut import Cut
+from model.cuts.dovetails import Tails
 from model.cuts.removal import RUN_OUT
 from model.cuts.sawn import SawCut
+from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline, Point
 from model.part import Part
 from model.tolerance import SAME_POINT
+
+#: Cuts that shape a part's edge from end to end of its thickness, where they stand square to it.
+ON_THE_OUTLINE = (Notch, SawCut, Tails, TenonedEnd)
 
 #: How far to each side of an edge is looked for wood, mm: far under any cut, far over rounding.
 BESIDE = 1e-4
 
 
 def sawn_outline(part: Part) -> tuple[Outline, tuple[Cut, ...]]:
-    """The part's outline with its notches and upright saw cuts taken off, and those that could not be worked into it.
-
-    Left over are notches with curved sides, those that touch no edge, and those that would leave two pieces.
+    """The part's outline with its notches, upright saw cuts, tails and tenons worked into it, and those of these cuts
+    that could not be: notches that touch no edge, and what would leave two pieces.
     """
     outline, left_over = part.outline, []
     for cut in part.cuts:
-        taken = _taken(cut, part)
-        if taken is not None:
-            notched = without(outline, taken)
-            outline = notched or outline
-            if notched is None:
+        if isinstance(cut, ON_THE_OUTLINE):
+            worked = _without_all(outline, _taken(cut, part))
+            outline = worked or outline
+            if worked is None:
                 left_over.append(cut)
     return outline, tuple(left_over)
 
 
-def _taken(cut: Cut, part: Part) -> Outline | None:
-    """What a cut takes from the outline, run out past it; None for one that leaves it as it is."""
+def _without_all(outline: Outline, taken: Sequence[Outline]) -> Outline | None:
+    worked: Outline | None = outline
+    for notch in taken:
+        worked = without(worked, notch) if worked else None
+    return worked
+
+
+def _taken(cut: Cut, part: Part) -> list[Outline]:
+    """What a cut takes from the outline, run out past it."""
     if isinstance(cut, Notch):
-        return cut.outline
-    if isinstance(cut, SawCut) and cut.upright:
-        ring = cut.region(part.blank, RUN_OUT)
-        return Outline(tuple(ring)) if ring else None
-    return None
+        return [cut.outline]
+    if isinstance(cut, SawCut):
+        ring = cut.region(part.blank, RUN_OUT) if cut.upright else []
+        return [Outline(tuple(ring))] if ring else []
+    return [f.outline for f in cut.footprints(part.blank) if f.through]
 
 
 def without(outline: Outline, notch: Outline) -> Outline | None:
-    """`outline` less a straight-sided `notch`, arcs kept as true arcs; None if that is not one plain ring."""
-    if not all(e.straight for e in notch.edges):
-        return None
+    """`outline` less a `notch`, arcs kept as true arcs; None if that is not one plain ring."""
     kept = [
         piece
         for e in outline.edges
-        for piece in _split(e, [p for n in notch.edges for p in _meetings(e, n)])
+        for piece in split(e, [p for n in notch.edges for p in _meetings(e, n)])
         if not notch.contains(_beside(piece, 1.0))
     ]
     walls = [
         _reversed(piece)
         for n in notch.edges
-        for piece in _split(n, [p for e in outline.edges for p in _meetings(e, n)])
+        for piece in split(n, [p for e in outline.edges for p in _meetings(e, n)])
         if outline.contains(_beside(piece, 1.0)) and outline.contains(_beside(piece, -1.0))
     ]
     return _ring(kept + walls) if walls else None
 
 
 def _meetings(edge: Edge, wall: Edge) -> list[Point]:
+    """Where an edge meets a wall, straight or arc either of them."""
+    if wall.straight:
+        return _along(wall, edge)
+    return _along(edge, wall) if edge.straight else _arcs_meet(edge, wall)
+
+
+def _arcs_meet(a: Edge, b: Edge) -> list[Point]:
+    """Where two arcs meet: on the line through both circles' meetings, as far as it lies on both."""
+    (ax, ay), (bx, by) = a.centre, b.centre
+    apart = math.dist(a.centre, b.centre)
+    if apart < SAME_POINT:
+        return []
+    way = ((bx - ax) / apart, (by - ay) / apart)
+    foot = (apart**2 + a.radius**2 - b.radius**2) / (2.0 * apart)
+    offset = way[0] * ax + way[1] * ay + foot
+    on_b = b.crossings(way, offset)
+    return [p for p in a.crossings(way, offset) if any(math.dist(p, q) < 10.0 * SAME_POINT for q in on_b)]
+
+
+def _along(wall: Edge, edge: Edge) -> list[Point]:
     """Where an edge, straight or arc, meets a straight wall."""
     dx, dy = wall.direction(0.0)
     normal = (-dy, dx)
@@ -71,7 +99,7 @@ def _meetings(edge: Edge, wall: Edge) -> list[Point]:
     return [p for p, s in along if -SAME_POINT <= s <= wall.chord + SAME_POINT]
 
 
-def _split(edge: Edge, points: Sequence[Point]) -> list[Edge]:
+def split(edge: Edge, points: Sequence[Point]) -> list[Edge]:
     """The edge in pieces between the points that lie on it."""
     least = SAME_POINT / edge.length
     stations = sorted(t for t in (_station(edge, p) for p in points) if least < t < 1.0 - least)

@@ -118,8 +118,11 @@ class Bore(Cut):
     def footprints(self, blank: Blank) -> Iterable[Footprint]:
         side = entered(self.into)
         if side is not None:
-            through = self.depth >= blank.thickness - SAME_POINT
-            yield Footprint(circle(self.at[:2], self.diameter), side, min(self.depth, blank.thickness), through)
+            # its mouth may lie lower than the side, on the cheek of a tenon
+            sunk_by = blank.thickness - self.at[2] if side == "face" else self.at[2]
+            depth = self.depth + sunk_by
+            through = depth >= blank.thickness - SAME_POINT
+            yield Footprint(circle(self.at[:2], self.diameter), side, min(depth, blank.thickness), through)
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,13 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from model.cuts.cut import Blank, Cut, positive
+from model.cuts.cut import Blank, Cut, Footprint, positive
 from model.cuts.faces import mirrored_direction, mirrored_point
 from model.cuts.removal import RUN_OUT, Block, Leaving, Plane, Removal, box
 from model.cuts.run_out import open_out, past_blank
 from model.errors import CutError
+from model.layout.clipping import HalfPlane, around, clipped
+from model.layout.outline import Outline, Point
 from model.placement import Vector, cross, dot, scaled
 from model.tolerance import SAME_POINT
 
@@ -105,6 +107,47 @@ class TenonedEnd(Cut):
                 "make it narrower"
             )
 
+    def footprints(self, blank: Blank) -> Iterable[Footprint]:
+        """The cheeks from both sides and what goes beside the tenons, where all stands square to the faces and no two
+        tenons lie over each other."""
+        standing = self.tenons if self.haunch is None else (*self.tenons, self.haunch)
+        levels = {(round(t.rise, 6), round(t.thickness, 6)) for t in standing}
+        upright = all(abs(p.normal[2]) < SAME_POINT for p in (self.shoulder, *(t.tip for t in standing if t.tip)))
+        if len(levels) > 1 or not upright:
+            return
+        for tenon in standing:
+            cheek = Outline(tuple(self.plan(tenon, blank)))
+            if tenon.rise > SAME_POINT:
+                yield Footprint(cheek, "back", tenon.rise)
+            above = blank.thickness - tenon.rise - tenon.thickness
+            if above > SAME_POINT:
+                yield Footprint(cheek, "face", above)
+        for ring in self._beside(standing, blank):
+            yield Footprint(Outline(tuple(ring)), "face", blank.thickness, through=True)
+
+    def plan(self, tenon: Tenon, blank: Blank) -> list[Point]:
+        """Where a tenon stands, seen on the face."""
+        within = () if tenon.tip is None else (_in_plan(tenon.tip),)
+        return self._beyond(blank, 0.0, *_between(tenon.inset, tenon.inset + tenon.width), *within)
+
+    def _beyond(self, blank: Blank, past: float = 0.0, *within: HalfPlane) -> list[Point]:
+        """What lies beyond the shoulder, in plan."""
+        return clipped(around(blank.outline.bounds, past), [_in_plan(self.shoulder.flipped()), *within])
+
+    def _beside(self, standing: Sequence[Tenon], blank: Blank) -> Iterable[list[Point]]:
+        """The strips between the tenons and past their tips, run out past the wood."""
+        _, low, _, high = blank.outline.bounds
+        at = low - RUN_OUT
+        for tenon in sorted(standing, key=lambda t: t.inset):
+            if tenon.inset > max(at, low) + SAME_POINT:
+                yield self._beyond(blank, RUN_OUT, *_between(at, tenon.inset))
+            at = tenon.inset + tenon.width
+            if tenon.tip is not None:
+                past = self._beyond(blank, RUN_OUT, *_between(tenon.inset, at), _in_plan(tenon.tip.flipped()))
+                yield from [past] if past else []
+        if at < high - SAME_POINT:
+            yield self._beyond(blank, RUN_OUT, *_between(at, high + RUN_OUT))
+
 
 @dataclass(frozen=True)
 class Kerf(Cut):
@@ -142,6 +185,16 @@ class Kerf(Cut):
 
     def check(self, blank: Blank) -> None:
         positive("wedge kerf", width=self.width, depth=self.depth, length=self.length)
+
+
+def _in_plan(plane: Plane) -> HalfPlane:
+    """An upright plane's half of the plan."""
+    x, y, _ = plane.normal
+    return (x, y), plane.offset
+
+
+def _between(low: float, high: float) -> tuple[HalfPlane, HalfPlane]:
+    return ((0.0, -1.0), -low), ((0.0, 1.0), high)
 
 
 def _standing(tenon: Tenon, blank: Blank) -> Block:
