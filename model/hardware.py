@@ -71,6 +71,17 @@ def finish_nail(penny: str, at: Vector, direction: Vector, parts: tuple[str, ...
     return Hardware("finish nail", f"{penny} x {size.length:g} mm", at, direction, parts, size.length, size.diameter)
 
 
+def nail_through(thickness: float) -> str:
+    """The smallest finish nail that goes through `thickness` mm and then 14 of its diameters deep, which gives its full
+    hold in the lightest wood (Wood Handbook, FPL-GTR-282 (2021), p. 8-7); the longest where none does.
+
+    >>> nail_through(12.0), nail_through(19.0)
+    ('4d', '8d')
+    """
+    enough = (p for p, n in FINISH_NAILS.items() if n.length - thickness >= 14.0 * n.diameter)
+    return next(enough, list(FINISH_NAILS)[-1])
+
+
 def wood_screw(gauge: str, length: float, at: Vector, direction: Vector, parts: tuple[str, ...]) -> Hardware:
     """A wood screw, its head at `at`; raises DesignError for a gauge that isn't made."""
     return Hardware("wood screw", f"No. {gauge} x {length:g} mm", at, direction, parts, length, screw_shank(gauge))

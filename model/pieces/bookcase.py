@@ -5,6 +5,7 @@ from __future__ import annotations
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Chamfer, Ease
 from model.errors import DesignError
+from model.hardware import nail_through
 from model.joints.butt import biscuited, nailed, rests
 from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
 from model.joints.housed import dado, rabbet
@@ -51,6 +52,10 @@ class Bookcase(Parameters):
         """Undersides of bottom, shelves and top, evenly spaced."""
         step = (self.top - self.base) / (self.shelves + 1)
         return [self.base + step * n for n in range(self.shelves + 2)]
+
+    @property
+    def back_nail(self) -> str:
+        return nail_through(self.back_thickness)
 
     @property
     def rabbet(self) -> float:
@@ -178,7 +183,7 @@ def back_boards(piece: Piece, p: Bookcase, left: Placed, right: Placed) -> list[
     thickness = min((fullest_tongue(a, b, groove) for a, b in pairs), default=None)
     for tongued, grooved in pairs:
         piece.join(tongue_and_groove(tongued, into=grooved, width=groove, tongue=thickness))
-    piece.join(rabbet(boards[0], into=left, nails="3d"), rabbet(boards[-1], into=right, nails="3d"))
+    piece.join(rabbet(boards[0], into=left, nails=p.back_nail), rabbet(boards[-1], into=right, nails=p.back_nail))
     return boards
 
 
@@ -216,4 +221,4 @@ def nail_backs(piece: Piece, p: Bookcase, backs: list[Placed], rows: list[list[P
         for shelf in {0: shelves[0], 1: shelves[len(shelves) // 2], 2: shelves[-1]}.values():
             inside = shelf.at.origin[0], shelf.at.origin[0] + shelf.wood.stock.length
             if inside[0] < middle < inside[1]:
-                piece.join(nailed(back, to=shelf, penny="3d", count=1))
+                piece.join(nailed(back, to=shelf, penny=p.back_nail, count=1))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from model.cuts.edges import Bead, Bevel, Ease
 from model.cuts.through import Opening, Profile
 from model.errors import DesignError
-from model.hardware import finish_nail
+from model.hardware import FINISH_NAILS, finish_nail, nail_through
 from model.joints.butt import biscuited, nailed, rests, rests_at, screwed
 from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
 from model.joints.hinged import continuous_hinge
@@ -118,6 +119,21 @@ class Settle(Parameters):
         )
 
     @property
+    def nail(self) -> str:
+        """For boards nailed on through their thickness."""
+        return nail_through(self.thickness)
+
+    @property
+    def floor_cleat_width(self) -> float:
+        """The front's nails end in it."""
+        return max(45.0, FINISH_NAILS[self.nail].length - self.thickness + 6.0)
+
+    @property
+    def seat_cleat_thickness(self) -> float:
+        """The front's nails go into it midway, far enough from the boards' upper ends not to split them."""
+        return 1.5 * self.thickness
+
+    @property
     def hatch_half_width(self) -> float:
         """As wide as the side margins allow, or as a deep curve leaves the hatch `HATCH_DEPTH` on the centre line."""
         radius = self.front_radius + self.front_margin
@@ -178,8 +194,11 @@ def make(p: Settle) -> Piece:
     top_rail = piece.lay("top rail", curved(p, p.back_radius - p.rail_width, p.back_radius, p.housing), p.rail_bottom)
     seat_rail = piece.lay("seat rail", curved(p, p.back_radius - p.rail_width, p.back_radius), p.seat_bottom - t)
     floor = piece.lay("floor", curved(p, p.cleat_radius, p.back_radius), p.floor_height)
-    seat_cleat = piece.lay("seat cleat", curved(p, p.cleat_radius, p.cleat_reach), p.seat_bottom - t)
-    floor_cleat = piece.lay("floor cleat", curved(p, p.cleat_radius, p.cleat_radius + 45.0), p.floor_height + t)
+    thick = p.seat_cleat_thickness
+    cleat = curved(p, p.cleat_radius, p.cleat_reach)
+    seat_cleat = piece.lay("seat cleat", cleat, p.seat_bottom - thick, thickness=thick)
+    cleat = curved(p, p.cleat_radius, p.cleat_radius + p.floor_cleat_width)
+    floor_cleat = piece.lay("floor cleat", cleat, p.floor_height + t)
     for end in (left, right):
         piece.join(dado(seat, into=end, nails="6d"), dado(top_rail, into=end, nails="6d"))
         piece.join(biscuited(seat_rail, to=end), biscuited(floor, to=end))
@@ -193,14 +212,15 @@ def make(p: Settle) -> Piece:
     fronts = [front_board(piece, p, s) for s in front_layout(p)]
     for front in fronts:
         for behind in (seat_cleat, floor, floor_cleat):
-            piece.join(nailed(front, to=behind, penny="4d"))
+            piece.join(nailed(front, to=behind, penny=p.nail))
 
     band = bend_band(piece, p, left, right, floor)
     backs = back_boards(piece, p)
     for n, back in enumerate(backs):
         off = gap_behind(p.back_radius, back.wood.stock.width) if n in (0, len(backs) - 1) else 0.0
         for rail in (top_rail, seat, seat_rail):
-            piece.join(nailed(back, to=rail, gap=off))
+            joint = nailed(back, to=rail, penny=p.nail, gap=off)
+            piece.join(inside(joint, left, right) if off else joint)
         piece.join(foot_on_band(back, band))
     piece.join(nail_end_board(p, backs[0], left), nail_end_board(p, backs[-1], right))
 
@@ -358,11 +378,21 @@ def foot_on_band(back: Placed, band: Placed) -> Joint:
     return rests_at(back, on=band, points=[middle], toward=(0.0, 0.0, 1.0), gap=0.1)
 
 
+def inside(joint: Joint, left: Placed, right: Placed) -> Joint:
+    """An end board takes one nail to a rail, the one further from the side: there the side's own nails end."""
+    sides = [s.at.point((0.0, 0.0, s.wood.thickness / 2.0)) for s in (left, right)]
+    nails = sorted(joint.hardware, key=lambda n: min(math.dist(n.at[:2], s[:2]) for s in sides))
+    return replace(joint, hardware=(nails[-1],))
+
+
 def nail_end_board(p: Settle, back: Placed, side: Placed) -> Joint:
-    """The outer edge of an end board is drawn up to the side's back edge, clear of the dadoes that run out there."""
-    stock, t = back.wood.stock, back.wood.thickness
-    y = stock.width - t / 2.0 if side.mirror_of is None else t / 2.0
+    """The outer edge of an end board is drawn up to the side's back edge, clear of the dadoes that run out there; the
+    nails, square to the board, cross the side's middle half way in."""
+    t = back.wood.thickness
+    halfway = (FINISH_NAILS[p.nail].length - t) / 2.0
+    middle = side.at.point((0.0, halfway if side.mirror_of is None else side.wood.stock.width - halfway, t / 2.0))
+    y = back.at.own_point(middle)[1]
     heights = (0.5 * (p.band_top + p.seat_bottom), 0.5 * (p.seat_height + p.rail_bottom), p.rail_bottom - 25.0)
     points = tuple(back.at.point((z - p.band_top, y, t)) for z in heights)
-    off = gap_behind(p.back_radius, stock.width) + p.side_gap
-    return nailed(back, to=side, contact=Contact(points, scaled(back.at.z, -1.0), off))
+    off = gap_behind(p.back_radius, back.wood.stock.width) + p.side_gap
+    return nailed(back, to=side, penny=p.nail, contact=Contact(points, scaled(back.at.z, -1.0), off))
