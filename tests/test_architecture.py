@@ -30,6 +30,7 @@ KERNEL = {
     "model.checks.shared_wood",
     "model.checks.stood_solid",
     "model.checks.ways",
+    "model.checks.wood_along",
     "model.hardware_solids",
     "model.solid_blocks",
     "model.solids",
