@@ -137,7 +137,7 @@ def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
         subtitle=f"{piece.name}, {order.wood.species}",
         overall=overall(built.shapes, order),
         parts=_parts_shown(piece),
-        findings=[f.as_dict() for f in answer.findings],
+        findings=[f.as_dict() for f in answer.findings if f.severity != "note"],
         proofs=[{"what": p.what, "checked": p.checked, "held": p.held} for p in answer.proofs],
     )
 
