@@ -137,10 +137,10 @@ def make(p: Stool) -> Piece:
 
 
 def principal_measures(piece: Piece, p: Stool) -> None:
-    """What the sitter and the stack of stools under the table need."""
-    half, seat = p.stance / 2.0, p.seat / 2.0
-    piece.measure("stance", (-half, 0.0, 0.0), (half, 0.0, 0.0), "front")
-    piece.measure("arch", (-half, 0.0, 0.0), (-half, 0.0, p.arch), "front")
+    """What the stool is set out by, besides its height and its stance."""
+    half, seat, under = p.shoulder / 2.0, p.seat / 2.0, p.height - p.thickness
+    piece.measure("shoulder", (-half, 0.0, under), (half, 0.0, under), "front")
+    piece.measure("arch", (-p.stance / 2.0, 0.0, 0.0), (-p.stance / 2.0, 0.0, p.arch), "front")
     piece.measure("seat", (-seat, 0.0, p.height), (seat, 0.0, p.height), "top")
     piece.measure("between the tabs", (-p.tab_at, 0.0, p.height), (p.tab_at, 0.0, p.height), "top")
 
