@@ -15,6 +15,8 @@ from model.tolerance import CONTACT
 
 #: Biscuits: no closer than this to an end, no further apart (common practice: 50-75 mm, 150-200 mm).
 BISCUIT_MARGIN, BISCUIT_SPACING = 60.0, 200.0
+#: The least wood between two slots, mm (common practice).
+BETWEEN_SLOTS = 10.0
 BISCUITING = "common practice: biscuits 50 to 75 mm from the ends, 150 to 200 mm apart"
 NAILING = "common practice: two nails across the width of a board"
 PLUGGING = "common practice: 3/8 in (10 mm) plug for No. 8 to 10 screws, at least 6 mm deep"
@@ -48,7 +50,7 @@ def biscuited(part: Stood, to: Stood, *, size: str | None = None) -> Joint:
         raise DesignError(f"{part.name} {way} {to.name} by {abs(m.depth):.2f} mm; a butt joint needs them to touch")
     lo, hi = m.reach(-CONTACT)
     chosen = size or _biscuit_for(m, hi - lo)
-    slots = [(lo + s) for s in spread(hi - lo, BISCUIT_MARGIN, BISCUIT_SPACING)]
+    slots = [(lo + s) for s in _stations(hi - lo, chosen)]
     ends, faces, biscuits = [], [], []
     for s in slots:
         mouth = m.point(s)
@@ -73,6 +75,14 @@ def biscuited(part: Stood, to: Stood, *, size: str | None = None) -> Joint:
         hardware=tuple(biscuits),
         source=BISCUITING,
     )
+
+
+def _stations(length: float, size: str) -> Sequence[float]:
+    """Middles of the slots along what meets, mm: a single one where two would run into each other."""
+    found = spread(length, BISCUIT_MARGIN, BISCUIT_SPACING)
+    slot = BiscuitSlot((0.0, 0.0, 0.0), (0.0, 0.0, -1.0), (1.0, 0.0, 0.0), size).length
+    crowded = len(found) > 1 and found[1] - found[0] < slot + BETWEEN_SLOTS
+    return (length / 2.0,) if crowded else found
 
 
 def nailed(
