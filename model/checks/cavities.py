@@ -13,11 +13,16 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
 from model.cuts.cut import Cut, Footprint
+from model.cuts.dovetails import Pins
 from model.cuts.edges import Bead, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue, strip
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, entered
+from model.cuts.mortises import Mortise, OpenMortise
+from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
+from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.through import Notch, Opening, Profile
-from model.layout.outline import Outline, circle
+from model.layout.clipping import around, clipped
+from model.layout.outline import Outline, Point, circle
 from model.part import Part
 from model.placement import Vector, added, scaled
 from model.tolerance import SAME_POINT
@@ -86,6 +91,15 @@ def _of(cut: Cut, part: Part) -> Iterator[Cavity]:
         yield from _along_edge(cut, part)
     elif isinstance(cut, Opening | Notch):
         yield Cavity(cut, cut.outline, 0.0, part.thickness, "through")
+    elif isinstance(cut, Mortise):
+        yield _mortise(cut, part.thickness)
+    elif isinstance(cut, OpenMortise):
+        yield from _open_mortise(cut, part)
+    elif isinstance(cut, Pins):
+        yield from _sockets(cut, part)
+    elif isinstance(cut, DovetailSocket):
+        at_floor = Channel(cut.start, cut.end, cut.width + 2.0 * cut.slope * cut.depth, cut.depth)
+        yield _down(cut, Footprint(at_floor.footprint(), cut.side, cut.depth), part.thickness)
     elif isinstance(cut, Bore | BiscuitSlot) and entered(cut.into) is None:
         yield from _into_edge(cut)
     else:
@@ -145,6 +159,57 @@ def _into_edge(cut: Bore | BiscuitSlot) -> Iterator[Cavity]:
         half = cut.diameter / 2.0
         low, high = min(cut.at[2], end[2]) - half, max(cut.at[2], end[2]) + half
     yield Cavity(cut, _lane(cut.at, end, half), low, high, "edge")
+
+
+def _mortise(cut: Mortise, thickness: float) -> Cavity:
+    """A mortise as the block round it, whichever side it is let into and however it leans."""
+    end, side = added(cut.at, scaled(cut.into, cut.depth)), entered(scaled(cut.mouth, -1.0))
+    run = math.hypot(cut.into[0], cut.into[1])
+    across = (-cut.into[1] / run, cut.into[0] / run) if run > SAME_POINT else _level(cut.along)
+    sizes = ((cut.along, cut.length / 2.0), (cut.across, cut.width / 2.0))
+    half = sum(abs(v[0] * across[0] + v[1] * across[1]) * size for v, size in sizes)
+    rise = sum(abs(v[2]) * size for v, size in sizes)
+    low, high = min(cut.at[2], end[2]) - rise, max(cut.at[2], end[2]) + rise
+    opens: Opens = "edge" if side is None else "through" if cut.through else side
+    if run <= SAME_POINT:
+        ahead = sum(abs(v[0] * across[1] - v[1] * across[0]) * size for v, size in sizes)
+        way = (across[1] * ahead, -across[0] * ahead, 0.0)
+        return Cavity(cut, _lane(added(cut.at, scaled(way, -1.0)), added(cut.at, way), half), low, high, opens)
+    outside = added(cut.at, scaled(cut.into, -half - SAME_POINT))  # so that a leaning one has no wall at its mouth
+    return Cavity(cut, _lane(outside, end, half), max(low, 0.0), min(high, thickness), opens)
+
+
+def _level(along: Vector) -> tuple[float, float]:
+    """Square to a direction, in plan."""
+    size = math.hypot(along[0], along[1])
+    return (-along[1] / size, along[0] / size)
+
+
+def _open_mortise(cut: OpenMortise, part: Part) -> Iterator[Cavity]:
+    ring = _beyond(cut.floor, cut.rise + cut.width / 2.0, part)
+    if ring:
+        yield Cavity(cut, Outline(tuple(ring)), cut.rise, cut.rise + cut.width, "edge")
+
+
+def _sockets(cut: Pins, part: Part) -> Iterator[Cavity]:
+    """Each socket as wide as it is anywhere, up to the board's end."""
+    through = cut.lap(part.blank) < SAME_POINT
+    low, high, opens = 0.0, part.thickness, "through"
+    if not through:
+        low, high, opens = _from_side(cut.side, cut.depth, part.thickness)
+    for socket in cut.sockets:
+        y0, _, y1, _ = socket.bounds
+        ring = clipped(
+            _beyond(cut.baseline.flipped(), (low + high) / 2.0, part), [((0.0, -1.0), -y0), ((0.0, 1.0), y1)]
+        )
+        if ring:
+            yield Cavity(cut, Outline(tuple(ring)), low, high, opens)
+
+
+def _beyond(plane: Plane, z: float, part: Part) -> list[Point]:
+    """What of the part's box lies outside a plane, in plan at one height."""
+    (x, y, up), size = plane.normal, math.hypot(plane.normal[0], plane.normal[1])
+    return clipped(around(part.outline.bounds), [((-x / size, -y / size), -(plane.offset - up * z) / size)])
 
 
 def _lane(start: Vector, end: Vector, half: float) -> Outline:

@@ -7,15 +7,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
 from model.checks.cavities import Cavity, cavities, polygon
 from model.checks.finding import Answer, Finding, Proof, Severity
 from model.checks.places import measured_spot
-from model.cuts.edges import EdgeCut, Tongue
-from model.layout.outline import Outline, Point
+from model.checks.standing_wood import Remnant, standing
+from model.cuts.edges import EdgeCut, EdgeGroove, Tongue
+from model.cuts.faces import Bore
+from model.cuts.mortises import Mortise, OpenMortise
+from model.cuts.tenons import TenonedEnd
+from model.layout.outline import Outline
 from model.part import Part
 from model.piece import Piece, Placed
 from model.tolerance import SAME_POINT
@@ -28,17 +31,6 @@ SOURCE = "common practice; [shop] least_wood of the order"
 
 #: Footprints that share less than this only touch, mm2.
 TOUCHING = 0.01
-
-
-@dataclass(frozen=True)
-class Remnant:
-    """Wood left at one place: `left` mm (infinite where there is plenty, 0 or less where none is), `place` and
-    `remedy` in words, `at` (x, y) in the part."""
-
-    left: float
-    place: str
-    at: Point
-    remedy: str
 
 
 def wood_left(piece: Piece, least: float) -> Answer:
@@ -60,8 +52,9 @@ def wood_left(piece: Piece, least: float) -> Answer:
 
 def remnants(part: Part, least: float) -> list[Remnant]:
     """Every place where the part's cuts could leave too little wood, mm; no further than `least` is looked."""
-    hollow = [c for c in cavities(part) if not _far(c.outline, part.outline, 0.0)]
-    found = [_tongue(part, c) for c in part.cuts if isinstance(c, Tongue)]
+    found_hollow = (c for c in cavities(part) if not _far(c.outline, part.outline, 0.0))
+    hollow = [c for c in found_hollow if not isinstance(c.cut, TenonedEnd)]  # beside a tenon no wood is wanted
+    found = [r for c in part.cuts for r in standing(c, part)]
     rim = polygon(part.outline)
     for cavity in hollow:
         if not (cavity.on_arris or isinstance(cavity.cut, Tongue)):
@@ -78,11 +71,6 @@ def _far(a: Outline, b: Outline, reach: float) -> bool:
     ax0, ay0, ax1, ay1 = a.bounds
     bx0, by0, bx1, by1 = b.bounds
     return max(ax0 - bx1, bx0 - ax1, ay0 - by1, by0 - ay1) >= reach
-
-
-def _tongue(part: Part, tongue: Tongue) -> Remnant:
-    edges = part.outline.named(tongue.edge)
-    return Remnant(tongue.thickness, "in the tongue", edges[len(edges) // 2].point(0.5), "make the tongue thicker")
 
 
 def _above_and_below(part: Part, c: Cavity) -> Iterator[Remnant]:
@@ -143,6 +131,8 @@ def _wood_belongs_between(a: Cavity, b: Cavity, upright: float) -> bool:
     """Whether two hollows that lie over each other should have wood between them. Cuts in one side may cross; a dado
     may run out through the groove or rabbet along an edge; a hole that holds something must not be opened."""
     opens = {a.opens, b.opens}
+    if _pegged(a, b) or _pegged(b, a):
+        return False
     if "through" in opens or opens in ({"face"}, {"back"}):
         return False
     if opens == {"face", "back"}:
@@ -150,6 +140,14 @@ def _wood_belongs_between(a: Cavity, b: Cavity, upright: float) -> bool:
     if isinstance(a.cut, EdgeCut) and isinstance(b.cut, EdgeCut) and opens == {"edge"}:
         return a.cut.edge != b.cut.edge
     return a.hidden or b.hidden or upright > 0.0
+
+
+def _pegged(hole: Cavity, hollow: Cavity) -> bool:
+    """Whether a peg's hole goes right across a mortise or a groove, as it is meant to."""
+    if not isinstance(hole.cut, Bore):
+        return False
+    across = hole.low < hollow.low + SAME_POINT and hole.high > hollow.high - SAME_POINT
+    return across and isinstance(hollow.cut, EdgeGroove | Mortise | OpenMortise)
 
 
 def _finding(stood: list[Placed], r: Remnant, least: float) -> Finding:

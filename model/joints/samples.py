@@ -219,7 +219,7 @@ def _panel_in_frame() -> Sample:
     field = stood("panel", panel(140, 110, 14), place((154, 14.5, 44), "up", "front"))
     field.cut(*fielded(14.0, 7.0, 32.0, flat=8.0))
     parts, back = (stile, rail, field), {"rail": (60.0, 0.0, 0.0), "panel": (60.0, 0.0, 60.0)}
-    grooves = [floats(field, stile), floats(field, rail)]
+    grooves = [floats(field, stile, through=True), floats(field, rail, through=True)]
     _make(parts, grooves)
     tenon = mortise_and_tenon(rail, stile, haunch=8.0)  # after the grooves, which its haunch fills
     return replace(_made("floating panel", floats, parts, [tenon], back), joints=(*grooves, tenon))
