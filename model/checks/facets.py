@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Any
 
 import numpy as np
@@ -39,6 +39,17 @@ class Facets:
     stray: Numbers
     face: NDArray[np.intp]
     normals: Numbers
+
+    @cached_property
+    def points(self) -> Numbers:
+        """Every corner once (n, 3)."""
+        unique: Numbers = np.unique(self.corners.reshape(-1, 3), axis=0)
+        return unique
+
+    @cached_property
+    def farthest_stray(self) -> float:
+        """The most that any of them strays, mm."""
+        return float(self.stray.max(initial=0.0))
 
     def only(self, kept: NDArray[Any]) -> Facets:
         """The facets chosen by a mask or by their numbers."""

@@ -172,9 +172,7 @@ class _Facing:
 
         found = sorted(self._regions(i, j, -PAST, reach - INTERFERENCE), key=lambda r: r[1])
         for n, (_, least) in enumerate(found):
-            level = [r for r, height in found[: len(found)] if height <= least + INTERFERENCE]
-            if n and level and least - found[n - 1][1] < 1e-9:
-                continue
+            level = [region for region, height in found[n:] if height <= least + INTERFERENCE]
             core = shapely.union_all(level, grid_size=1e-7).buffer(-INTERFERENCE / 2.0, quad_segs=4)
             if not core.is_empty:
                 return max(least, 0.0), self._over(core, self.first, i)

@@ -107,9 +107,8 @@ class Ways:
 def _span(solid: StoodSolid, rows: Numbers) -> tuple[Numbers, Numbers]:
     skin = facets(solid.own)
     axes = np.array([solid.at.x, solid.at.y, solid.at.z])
-    points = skin.corners.reshape(-1, 3) @ (axes @ rows.T) + rows @ np.array(solid.at.origin)
-    stray = float(skin.stray.max(initial=0.0))
-    return points.min(axis=0) - stray, points.max(axis=0) + stray
+    points = (axes @ rows.T).T @ skin.points.T + (rows @ np.array(solid.at.origin))[:, None]
+    return points.min(axis=1) - skin.farthest_stray, points.max(axis=1) + skin.farthest_stray
 
 
 def _remembered(first: StoodSolid, second: StoodSolid, along: Vector, reach: float | None) -> Meeting | None:
