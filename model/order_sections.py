@@ -139,7 +139,20 @@ class Shop(Declaring):
     biscuit: str = choice("20", ("0", "10", "20"), "biscuit size")
     cnc_bed: Lengths = _lengths((2440, 1220), 100, 10000, "bed of the CNC, length and width")
     fence_reach: Length = size(760, 100, 3000, "widest rip between saw and fence")
-    planer_width: Length = size(330, 50, 2000, "widest board the planer takes")
+    planer_width: Length = size(330, 0, 2000, "widest board the planer takes; 0 for no planer")
+    jointer_width: Length = size(150, 0, 600, "widest face the jointer flattens; 0 for no jointer")
+    jointer_bed: Length = size(1200, 0, 5000, "length of the jointer's bed; it trues edges of twice that")
+    saw_depth: Length = size(79, 0, 300, "deepest cut of the table saw and the miter saw")
+    crosscut_width: Length = size(300, 0, 1500, "widest board the miter saw cuts off square")
+    bandsaw_throat: Length = size(340, 0, 1500, "between the bandsaw's blade and its frame; 0 for no bandsaw")
+    bandsaw_depth: Length = size(150, 0, 600, "thickest wood, or stack, under the bandsaw's guides")
+    jigsaw_depth: Length = size(60, 0, 150, "thickest wood, or stack, for the jigsaw")
+    router_depth: Length = size(50, 0, 150, "deepest cut of the router")
+    drill_throat: Length = size(200, 0, 600, "from the drill press's column to the drill")
+    cnc_depth: Length = size(75, 0, 300, "thickest wood on the CNC; 0 for no CNC")
+    lathe: Lengths = _lengths((900, 300), 0, 5000, "the lathe: between its centers, and over its bed")
+    clamp_reach: Length = size(1000, 0, 5000, "how far the bar clamps open")
+    driver_room: Length = size(150, 0, 500, "clear in line with a nail or a screw, to drive it")
     least_wood: Length = size(3, 0.5, 25, "least wood a cut may leave")
     open_time: float = _number(10, 1, 240, "from spreading the glue to closing the joint, as on its bottle", " min")
     clamps: float = _number(12, 0, 500, "bar clamps at hand")
@@ -149,6 +162,8 @@ class Shop(Declaring):
     def check(self) -> None:
         if len(self.cnc_bed) != 2:
             raise OrderError("cnc_bed must be two lengths: [length, width]")
+        if len(self.lathe) != 2:
+            raise OrderError("lathe must be two lengths: [between its centers, over its bed]")
 
 
 class Prices(Declaring):
