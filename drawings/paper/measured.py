@@ -12,20 +12,23 @@ from typing import Literal
 Point = tuple[float, float]
 Vector = tuple[float, float, float]
 
-#: length: from p to q along a direction; extent: of the whole part along it; radius and diameter: about p; angle: at p.
-Kind = Literal["length", "extent", "radius", "diameter", "angle"]
+#: length: from p to q along a direction; extent: of the whole part along it; radius and diameter: about p; depth: of
+#: the round hole about p that the view looks into; angle: at p.
+Kind = Literal["length", "extent", "radius", "diameter", "depth", "angle"]
 
 
 @dataclass(frozen=True, slots=True)
 class Shown:
     """How a view shows a part: `right` and `up` on the paper as unit directions of the part's own frame.
 
-    subjects: the names of the parts it holds for; none for the whole piece. A bent part is shown flat.
+    subjects: the names of the parts it holds for; none for the whole piece. A bent part is shown flat. at: for a
+    section, how far along the direction to the eye (right x up) it is taken, mm.
     """
 
     subjects: tuple[str, ...] = ()
     right: Vector = (1.0, 0.0, 0.0)
     up: Vector = (0.0, 1.0, 0.0)
+    at: float | None = None
 
     def length(self, p: Point, q: Point, along: Point) -> Measured:
         """The distance from p to q, view mm, along a unit direction of the view."""
@@ -41,6 +44,10 @@ class Shown:
     def diameter(self, centre: Point) -> Measured:
         return Measured(self, "diameter", centre, centre, (0.0, 0.0))
 
+    def depth(self, centre: Point, radius: float) -> Measured:
+        """Of the round hole of a radius about a point, its bottom away from the eye."""
+        return Measured(self, "depth", centre, centre, (radius, radius))
+
     def angle(self, centre: Point, start: float, end: float) -> Measured:
         """The angle at a point between two lines of the view that leave it at so many degrees."""
         return Measured(self, "angle", centre, centre, (start, end))
@@ -48,7 +55,11 @@ class Shown:
 
 @dataclass(frozen=True, slots=True)
 class Measured:
-    """What a number measures, view millimetres; for an angle `along` holds the directions of its two sides, degrees."""
+    """What a number measures, view millimetres.
+
+    along: the unit direction of a length; for an angle the directions of its two sides, degrees; for a depth the
+    hole's radius.
+    """
 
     shown: Shown
     kind: Kind

@@ -209,7 +209,8 @@ def _tell_measured(entity: Any, measured: Measured | None) -> None:
         return
     shown = measured.shown
     flat = [(*point, 0.0) for point in (measured.p, measured.q, measured.along)]
-    tags = [(1000, measured.kind), *((1010, point) for point in (shown.right, shown.up, *flat))]
+    tags: list[tuple[int, Any]] = [(1000, measured.kind), *((1010, point) for point in (shown.right, shown.up, *flat))]
+    tags += [] if shown.at is None else [(1040, shown.at)]
     entity.set_xdata(APPLICATION, [*tags, *((1000, name) for name in shown.subjects)])
 
 

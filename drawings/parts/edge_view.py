@@ -1,0 +1,119 @@
+"""A view on an edge that holes or slots are made in, seen square to it from outside."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.paper.dimensions import linear
+from drawings.paper.page import scale_text
+from drawings.paper.sheet import Circle, Entity, Line, Pen, Point, Polyline, Text, ViewPort
+from drawings.parts.family import Family
+from drawings.parts.located import Hole
+from drawings.parts.plan import Plan
+from drawings.sheets.clear_room import box_of
+from drawings.sheets.principal import Lengths
+from model.cuts.faces import BISCUIT_THICKNESS
+from model.layout.outline import Edge
+from model.placement import Vector
+
+#: How much of a long edge is shown on either side of its holes, mm, and how wide the view may be on the paper.
+_ASIDE, _WIDEST = 22.0, 150.0
+_SCALES = (0.5, 0.2, 0.1)
+_SMALL, _NAME = 1.8, 2.5
+
+
+@dataclass(frozen=True)
+class EdgeView:
+    """One edge with the numbered holes in it."""
+
+    family: Family
+    edge: Edge
+    holes: tuple[tuple[int, Hole], ...]
+    form: Lengths
+
+    @property
+    def right(self) -> Vector:
+        dx, dy = self.edge.direction(0.5)
+        return dx, dy, 0.0
+
+    def along(self, found: Hole) -> float:
+        return found.at[0] * self.right[0] + found.at[1] * self.right[1]
+
+    @property
+    def reach(self) -> tuple[float, float, bool, bool]:
+        """The stretch of the edge that is shown, and whether it is broken off at its left and right."""
+        ends = sorted(p[0] * self.right[0] + p[1] * self.right[1] for p in (self.edge.start, self.edge.end))
+        if (ends[1] - ends[0]) * _SCALES[0] <= _WIDEST:
+            return ends[0], ends[1], False, False
+        halves = [(self.along(h), h.length / 2) for _, h in self.holes]
+        low = max(ends[0], min(s - half for s, half in halves) - _ASIDE)
+        high = min(ends[1], max(s + half for s, half in halves) + _ASIDE)
+        low = ends[0] if low - ends[0] < 3 * _ASIDE else low
+        high = ends[1] if ends[1] - high < 3 * _ASIDE else high
+        return low, high, low > ends[0], high < ends[1]
+
+    @property
+    def scale(self) -> float:
+        low, high, _, _ = self.reach
+        return next((s for s in _SCALES if (high - low) * s <= _WIDEST), _SCALES[-1])
+
+    def marks(self, origin: Point) -> list[Entity]:
+        low, high, from_left, from_right = self.reach
+        thick, scale = self.family.part.thickness, self.scale
+        shown = self.family.shown(self.right, (0.0, 0.0, 1.0))
+        port = ViewPort(scale, (origin[0] - scale * low, origin[1]), shown)
+        marks: list[Entity] = []
+        for v in (0.0, thick):
+            marks.append(Line(port.place((low, v)), port.place((high, v))))
+        for s, broken in ((low, from_left), (high, from_right)):
+            over = 1.5 if broken else 0.0
+            (x, y0), (_, y1) = port.place((s, 0.0)), port.place((s, thick))
+            marks.append(Line((x, y0 - over), (x, y1 + over), Pen.THIN if broken else Pen.VISIBLE))
+        for number, found in self.holes:
+            marks += self._hole(number, found, port)
+        marks += self._level(port, low)
+        box = box_of(marks)
+        name = f"View on {edge_in_words(self.edge.name)}, {scale_text(scale)}"
+        return [*marks, Text(((box[0] + box[2]) / 2, box[3] + 2.0), name, _NAME, "centre", bold=True)]
+
+    def _hole(self, number: int, found: Hole, port: ViewPort) -> Iterator[Entity]:
+        s, z = self.along(found), found.at[2]
+        x, y = port.place((s, z))
+        half = max((d / 2 for d, _ in found.diameters), default=found.length / 2)
+        for diameter, _ in found.diameters:
+            yield Circle((x, y), diameter / 2 * port.scale)
+        if found.direction is not None:
+            flat = abs(found.direction[2]) < 0.5
+            du, dv = (half, BISCUIT_THICKNESS / 2) if flat else (BISCUIT_THICKNESS / 2, half)
+            ring = ((s - du, z - dv), (s + du, z - dv), (s + du, z + dv), (s - du, z + dv))
+            yield Polyline(tuple(map(port.place, ring)), closed=True)
+        top = port.place((s, self.family.part.thickness))[1]
+        yield Text((x, top + 1.2), str(number), _SMALL, "centre")
+
+    def _level(self, port: ViewPort, low: float) -> Iterator[Entity]:
+        """How high over the back side the middles lie, once where all are level."""
+        levels = {self.form(h.at[2]): h for _, h in self.holes}
+        for tier, found in enumerate(levels.values()):
+            s = self.along(found)
+            yield linear(
+                (s, 0.0),
+                (s, found.at[2]),
+                port,
+                "left",
+                tier,
+                low,
+                units=self.form.units,
+                denominator=self.form.denominator,
+            )
+
+
+def edge_views(plan: Plan) -> list[EdgeView]:
+    """A view on each edge that has holes or slots in it."""
+    by_edge: dict[Edge, list[tuple[int, Hole]]] = {}
+    for number, found in enumerate(plan.holes, 1):
+        if found.side is None:
+            edge, _ = nearest_edge(plan.outline, (found.at[0], found.at[1]))
+            by_edge.setdefault(edge, []).append((number, found))
+    return [EdgeView(plan.family, edge, tuple(holes), plan.form) for edge, holes in by_edge.items()]

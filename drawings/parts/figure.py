@@ -1,0 +1,83 @@
+"""All that a part's drawing consists of, in the order it is set down: heading, plan, sections, views, tables, notes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from drawings.lists.distinct import in_short
+from drawings.paper.page import scale_text
+from drawings.paper.sheet import Entity, Point, Text
+from drawings.parts.block import Block
+from drawings.parts.edge_section import edge_sections
+from drawings.parts.edge_view import edge_views
+from drawings.parts.family import Family
+from drawings.parts.notes_of_part import notes, notes_block
+from drawings.parts.plan import Plan
+from drawings.parts.section_view import section_views
+from drawings.parts.table import Table
+from drawings.parts.tables_of_part import heading_table, tables
+from drawings.sheets.principal import Lengths
+from model.piece import Piece
+
+_NAME = 5.0
+
+
+@dataclass(frozen=True)
+class Figure:
+    """The drawing of one family of parts."""
+
+    family: Family
+    piece: Piece
+    form: Lengths
+
+    @cached_property
+    def plan(self) -> Plan:
+        return Plan(self.family, self.form)
+
+    @property
+    def title(self) -> str:
+        """The parts by name, as a heading."""
+        names = in_short(name for member in self.family.members for name in member.names)
+        return names[0].upper() + names[1:]
+
+    @property
+    def items(self) -> list[int]:
+        return [member.item for member in self.family.members]
+
+    def heading(self, scale: float, more: bool = False) -> Block:
+        """The title with the scale of the plan over the table of stock; only the title where it goes on."""
+        if more:
+            return Block(lambda at: [Text(at, f"{self.title}, continued", _NAME, level="top", bold=True)])
+        title = f"{self.title}, {scale_text(scale)}"
+        table = heading_table(self.family, self.form)
+        return Block(lambda at: _heading(title, table, at))
+
+    def plan_block(self, scale: float) -> Block:
+        """The plan with its dimensions; the same block whenever it is asked for."""
+        if scale not in self._plans:
+            self._plans[scale] = Block(lambda at: self.plan.marks(scale, at))
+        return self._plans[scale]
+
+    @cached_property
+    def _plans(self) -> dict[float, Block]:
+        return {}
+
+    @cached_property
+    def others(self) -> list[Block]:
+        """Sections, edge views, tables and notes: whatever has a scale of its own."""
+        sections = section_views(self.family, edge_sections(self.family.part), self.form)
+        said = notes(self.family, self.piece, self.form)
+        found = [Block(view.marks) for view in sections] + [Block(view.marks) for view in edge_views(self.plan)]
+        found += [block for table in tables(self.plan) for block in table.blocks()]
+        return [*found, notes_block(said)] if said else found
+
+
+def _heading(title: str, table: Table, corner: Point) -> list[Entity]:
+    x, y = corner
+    below = table.marks((x, y - _NAME + 2.2))
+    return [Text((x, y), title, _NAME, level="top", bold=True), *(m for m in below if not _empty(m))]
+
+
+def _empty(mark: Entity) -> bool:
+    return isinstance(mark, Text) and not mark.text

@@ -1,0 +1,73 @@
+"""What a part's sheet says in words: mirror images, bending, and cuts that no view or table gives."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drawings.lists.cut_words import cut_in_words
+from drawings.paper.lettering import LINE_PITCH, wrapped
+from drawings.paper.sheet import Point, Text
+from drawings.parts.block import Block
+from drawings.parts.family import Family
+from drawings.parts.located import holes
+from drawings.sheets.principal import Lengths
+from model.cuts.cut import Cut
+from model.cuts.edges import EdgeCut
+from model.cuts.through import Notch, Profile
+from model.part import Part
+from model.piece import Piece
+
+_HEIGHT, _INDENT, _WIDTH = 2.5, 5.0, 100.0
+
+
+def notes(family: Family, piece: Piece, form: Lengths) -> list[str]:
+    """The notes on a part, a sentence or two each."""
+    return [*_mirrors(family, piece), *_bent(family.part, form), *_told(family.part, form)]
+
+
+def _mirrors(family: Family, piece: Piece) -> Iterator[str]:
+    items = piece.items()
+    for member in family.members:
+        if member.mirror_of and items[member.mirror_of] != member.item:
+            yield f"Mirror image of the {member.mirror_of} (item {items[member.mirror_of]})."
+        others = [p.name for p in piece if p.mirror_of in member.names and items[p.name] != member.item]
+        for name in others:
+            yield f"The {name} (item {items[name]}) is its mirror image and has a drawing of its own."
+
+
+def _bent(part: Part, form: Lengths) -> Iterator[str]:
+    if part.bend:
+        yield (
+            f"Drawn flat, as it is cut. Bent afterwards across the grain to {form(part.bend.radius, 'R')} on its "
+            f"{part.bend.hollow} side, which is the hollow one."
+        )
+
+
+def _told(part: Part, form: Lengths) -> Iterator[str]:
+    """Cuts that nothing else on the sheet shows."""
+    for cut in part.cuts:
+        if not _drawn(cut, part):
+            words = cut_in_words(cut, part, form.units, form.denominator)
+            yield words[0].upper() + words[1:] + "."
+
+
+def _drawn(cut: Cut, part: Part) -> bool:
+    shaped = isinstance(cut, Profile | Notch | EdgeCut)
+    return shaped or bool(holes(cut, part)) or bool(list(cut.footprints(part.blank)))
+
+
+def notes_block(said: list[str]) -> Block:
+    """The notes, numbered, wrapped."""
+    return Block(lambda at: _marks(said, at))
+
+
+def _marks(said: list[str], corner: Point) -> list[Text]:
+    x, y = corner
+    marks = [Text((x, y), "Notes", _HEIGHT, level="top", bold=True)]
+    y -= 2 * _HEIGHT * LINE_PITCH
+    for number, note in enumerate(said, 1):
+        marks.append(Text((x, y), f"{number}.", _HEIGHT))
+        for line in wrapped(note, _WIDTH - _INDENT, _HEIGHT):
+            marks.append(Text((x + _INDENT, y), line, _HEIGHT))
+            y -= _HEIGHT * LINE_PITCH
+    return marks

@@ -1,0 +1,78 @@
+"""Tables on a sheet: ruled, headed, each number in them keeping what it measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from drawings.paper.lettering import text_width
+from drawings.paper.measured import Measured
+from drawings.paper.sheet import Entity, Line, Pen, Point, Text
+from drawings.parts.block import Block
+
+#: Lettering, row height, room beside a cell's text, and from the title to the table, mm.
+_HEIGHT, _ROW, _PAD, _TITLED = 2.5, 4.8, 1.5, 1.6
+#: A longer table goes on beside itself.
+_MOST_ROWS = 24
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A text, and what it measures if it is a number."""
+
+    text: str
+    measured: Measured | None = None
+
+
+Row = tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns headed by words over rows of cells; numbers stand to the right of their column."""
+
+    title: str
+    heads: tuple[str, ...]
+    rows: tuple[Row, ...]
+
+    def blocks(self) -> list[Block]:
+        """The table, in as many pieces as its length asks for."""
+        starts = range(0, len(self.rows), _MOST_ROWS)
+        pieces = [Table(self.title, self.heads, self.rows[n : n + _MOST_ROWS]) for n in starts]
+        return [Block(piece.marks) for piece in pieces]
+
+    @property
+    def widths(self) -> list[float]:
+        columns = zip(self.heads, *([c.text for c in row] for row in self.rows), strict=True)
+        return [max(text_width(text, _HEIGHT) for text in column) + 2 * _PAD for column in columns]
+
+    def marks(self, corner: Point) -> list[Entity]:
+        """The table with its title's upper left corner at a point of the paper."""
+        x, top = corner
+        y = top - _HEIGHT - _TITLED
+        lines = [tuple(Cell(head) for head in self.heads), *self.rows]
+        marks: list[Entity] = [Text((x, top), self.title, _HEIGHT, level="top", bold=True)]
+        for n, row in enumerate(lines):
+            marks += self._row(row, (x, y - n * _ROW))
+        return [*marks, *self._rules((x, y), len(lines))]
+
+    def _row(self, row: Sequence[Cell], corner: Point) -> Iterator[Text]:
+        left, middle = corner[0], corner[1] - _ROW / 2
+        for n, (cell, width) in enumerate(zip(row, self.widths, strict=True)):
+            numeric = any(line[n].measured for line in self.rows)
+            at = left + width - _PAD if numeric else left + _PAD
+            yield Text(
+                (at, middle), cell.text, _HEIGHT, "right" if numeric else "left", "middle", measured=cell.measured
+            )
+            left += width
+
+    def _rules(self, corner: Point, rows: int) -> Iterator[Line]:
+        x, y = corner
+        right, bottom = x + sum(self.widths), y - rows * _ROW
+        for n in range(rows + 1):
+            pen = Pen.GRID if n in (0, 1, rows) else Pen.THIN
+            yield Line((x, y - n * _ROW), (right, y - n * _ROW), pen)
+        at = x
+        for width in [*self.widths, 0.0]:
+            yield Line((at, y), (at, bottom), Pen.GRID if at in (x, right) else Pen.THIN)
+            at += width

@@ -1,0 +1,230 @@
+"""The tables that go with a part's plan: what it is made of, arcs, trenches, holes and slots, arrises."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drawings.lists.distinct import in_short
+from drawings.lists.part_lines import PartLine
+from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.paper.measured import Shown, Vector
+from drawings.paper.sheet import Point
+from drawings.parts.edge_section import EdgeSection, is_arris
+from drawings.parts.family import Family
+from drawings.parts.located import Hole, Trench
+from drawings.parts.plan import Plan, letters
+from drawings.parts.table import Cell, Row, Table
+from drawings.sheets.principal import Lengths
+from model.cuts.edges import Chamfer, Ease, EdgeCut
+from model.layout.outline import Outline
+from model.placement import cross
+
+_X, _Y = (1.0, 0.0), (0.0, 1.0)
+#: Seen from the near edge: along the part to the right, from back to face upwards.
+_ALONG: tuple[Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
+
+
+def tables(plan: Plan) -> list[Table]:
+    """All tables of a part but its heading, those that would be empty left out."""
+    found = [arc_table(plan), trench_table(plan), hole_table(plan), arris_table(plan)]
+    return [table for table in found if table.rows]
+
+
+def heading_table(family: Family, form: Lengths) -> Table:
+    """What is made, how many, of what, finished and rough: a row for each member."""
+    heads = ("Item", "Part", "Make", "Stock", "Length", "Width W" if family.tabulated else "Width", "Thick", "Rough")
+    return Table("", heads, tuple(_heading_rows(family, form)))
+
+
+def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
+    for member in family.members:
+        line, part = PartLine(member), member.wood
+        assert part is not None
+        x0, y0, x1, y1 = part.outline.bounds
+        plan, edge = family.shown_one(member), Shown((member.names[0],), *_ALONG)
+        stock = f"{line.species}, {line.kind}" + (f" of {line.boards}" if line.boards > 1 else "")
+        yield (
+            Cell(str(member.item)),
+            Cell(in_short(member.names)),
+            Cell(str(member.quantity)),
+            Cell(stock),
+            Cell(form(x1 - x0), plan.extent(_X)),
+            Cell(form(y1 - y0), plan.extent(_Y)),
+            Cell(form(part.thickness), edge.extent(_Y)),
+            Cell(_rough(line, form)),
+        )
+
+
+def _rough(line: PartLine, form: Lengths) -> str:
+    if line.rough is None:
+        return line.nominal
+    rough = line.rough
+    each = f"{line.boards} of " if line.boards > 1 else ""
+    return f"{each}{form(rough.length)} × {form(rough.width)}, nominal {line.nominal}"
+
+
+def arc_table(plan: Plan) -> Table:
+    """Each arc's radius and where its centre lies from the datum."""
+    shown, (x0, y0), form = plan.family.shown(), plan.datum, plan.form
+    rows = []
+    for arc in sorted(plan.arcs, key=lambda e: -e.radius):
+        (cx, cy), bent = arc.centre, "hollow" if _hollow(arc.bulge, plan, arc.point(0.5)) else "round"
+        rows.append(
+            (
+                Cell(bent),
+                Cell(form(arc.radius, "R"), shown.radius(arc.centre)),
+                Cell(form(cx - x0), shown.length((x0, y0), arc.centre, _X)),
+                Cell(form(cy - y0), shown.length((x0, y0), arc.centre, _Y)),
+            )
+        )
+    return Table("Arcs, centres from the datum", ("Edge", "Radius", "x", "y"), tuple(rows))
+
+
+def _hollow(bulge: float, plan: Plan, at: Point) -> bool:
+    """An outline's arc that turns right is hollow; a trench's is hollow for the wood where it turns left."""
+    on_outline = any(not e.straight and _near(e.point(0.5), at) for e in plan.outline.edges)
+    return (bulge < 0) is on_outline
+
+
+def _near(p: Point, q: Point) -> bool:
+    return abs(p[0] - q[0]) + abs(p[1] - q[1]) < 1e-6
+
+
+def trench_table(plan: Plan) -> Table:
+    """Kind, depth and side of each lettered trench or pocket; its walls are located in the plan."""
+    alike: dict[str, Trench] = {}
+    for letter, trench in zip(letters(plan.trenches), plan.trenches, strict=True):
+        alike.setdefault(letter, trench)
+    rows = tuple((Cell(letter), Cell(t.what), _depth(t, plan), Cell(_side(t))) for letter, t in alike.items())
+    return Table("Trenches and openings", ("Mark", "Cut", "Depth", "From"), rows)
+
+
+def _side(trench: Trench) -> str:
+    return "right through" if trench.through else f"{trench.side} side"
+
+
+def _depth(trench: Trench, plan: Plan) -> Cell:
+    if trench.through:
+        return Cell("through")
+    x, _ = _inner_spot(trench.outline)
+    thick = plan.family.part.thickness
+    top, floor = (thick, thick - trench.depth) if trench.side == "face" else (0.0, trench.depth)
+    shown = plan.family.shown(*_ALONG)
+    low, high = sorted((top, floor))
+    return Cell(plan.form(trench.depth), shown.length((x, low), (x, high), _Y))
+
+
+def _inner_spot(outline: Outline) -> Point:
+    x0, y0, x1, y1 = outline.bounds
+    return (x0 + x1) / 2, (y0 + y1) / 2
+
+
+def hole_table(plan: Plan) -> Table:
+    """Each numbered hole and slot: the middle of its mouth from the datum, diameter and depth."""
+    rows = [_hole_row(n, found, plan) for n, found in enumerate(plan.holes, 1)]
+    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Depth"]
+    keep = [k for k in range(len(heads)) if k < 3 or any(row[k].text for row in rows)]
+    kept = tuple(tuple(row[k] for k in keep) for row in rows)
+    return Table("Holes and slots, middles of their mouths", tuple(heads[k] for k in keep), kept)
+
+
+def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
+    shown, (x0, y0), form = plan.family.shown(), plan.datum, plan.form
+    at, spot = found.at, (found.at[0], found.at[1])
+    level, into = Cell(""), f"{found.side} side{_lie(found)}"
+    if found.side is None:
+        edge, along = nearest_edge(plan.outline, spot)
+        into, spot = edge_in_words(edge.name), edge.point(along / edge.length)
+        side = plan.family.shown(_level(found.into), (0.0, 0.0, 1.0))
+        across = at[0] * side.right[0] + at[1] * side.right[1]
+        level = Cell(form(at[2]), side.length((across, 0.0), (across, at[2]), _Y))
+    return (
+        Cell(str(number)),
+        Cell(found.what),
+        Cell(into),
+        Cell(form(spot[0] - x0), shown.length((x0, y0), spot, _X)),
+        Cell(form(spot[1] - y0), shown.length((x0, y0), spot, _Y)),
+        level,
+        _diameter(found, plan),
+        _hole_depth(found, plan),
+    )
+
+
+def _lie(found: Hole) -> str:
+    if found.direction is None:
+        return ""
+    return ", along" if abs(found.direction[0]) > 0.7 else ", across"
+
+
+def _level(into: Vector) -> Vector:
+    """A level direction square to one into an edge."""
+    size = (into[0] ** 2 + into[1] ** 2) ** 0.5
+    return (-into[1] / size, into[0] / size, 0.0)
+
+
+def _square(into: Vector) -> tuple[Vector, Vector]:
+    """Two directions that look straight into a hole."""
+    right: Vector = _level(into) if abs(into[2]) < 0.9 else (1.0, 0.0, 0.0)
+    return right, cross(into, right)
+
+
+def _dot(a: Vector, b: Vector) -> float:
+    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+
+
+def _diameter(found: Hole, plan: Plan) -> Cell:
+    """All diameters of a hole, the through hole's first."""
+    if not found.diameters:
+        return Cell("")
+    right, up = _square(found.into)
+    shown = plan.family.shown(right, up)
+    centre = _dot(found.at, right), _dot(found.at, up)
+    text = " and ".join(plan.form(d, "Ø") for d, _ in found.diameters)
+    return Cell(text, shown.diameter(centre))
+
+
+def _hole_depth(found: Hole, plan: Plan) -> Cell:
+    """Depth of what does not go right through, along the hole."""
+    round_ones = [(d, depth) for d, depth in found.diameters if depth is not None]
+    if found.depth is None and not round_ones:
+        return Cell("through")
+    if found.depth is not None and found.direction is not None:
+        shown = plan.family.shown(found.into, found.direction)
+        at = _dot(found.at, found.into), _dot(found.at, found.direction)
+        return Cell(plan.form(found.depth), shown.length(at, (at[0] + found.depth, at[1]), _X))
+    diameter, deep = round_ones[-1]
+    right, up = _square(found.into)
+    centre = _dot(found.at, right), _dot(found.at, up)
+    return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))
+
+
+def arris_table(plan: Plan) -> Table:
+    """Edges whose arrises are eased or chamfered, and by how much."""
+    part, rows = plan.family.part, []
+    for cut in (c for c in part.cuts if isinstance(c, EdgeCut) and is_arris(c)):
+        section = EdgeSection(part, cut.edge, (cut,))
+        edge, work = Cell(edge_in_words(cut.edge)), Cell(_treatment(cut))
+        rows.append((edge, work, _arris_size(cut, section, plan), Cell(_arrises(cut))))
+    return Table("Edge treatment", ("Edge", "Work", "Size", "On"), tuple(rows))
+
+
+def _arrises(cut: EdgeCut) -> str:
+    sides = getattr(cut, "sides", "both")
+    return "both arrises" if sides == "both" else f"{sides} side"
+
+
+def _treatment(cut: EdgeCut) -> str:
+    return "eased, rounded over" if isinstance(cut, Ease) else "chamfered at 45°"
+
+
+def _arris_size(cut: EdgeCut, section: EdgeSection, plan: Plan) -> Cell:
+    shown, thick = section.shown(plan.family), plan.family.part.thickness
+    face = getattr(cut, "sides", "both") != "back"
+    if isinstance(cut, Ease):
+        centre = section.point(cut.radius, thick - cut.radius if face else cut.radius)
+        return Cell(plan.form(cut.radius, "R"), shown.radius(centre))
+    assert isinstance(cut, Chamfer)
+    level = thick if face else 0.0
+    low = thick - cut.width if face else cut.width
+    ends = sorted((section.point(0.0, low), section.point(cut.width, level)))
+    return Cell(plan.form(cut.width), shown.length(ends[0], ends[1], _X))
