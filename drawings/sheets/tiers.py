@@ -162,7 +162,7 @@ def _text_stretch(span: Span, beside: Beside, scale: float, form: Format) -> tup
     width, room = text_width(span.text(form), _HEIGHT) / scale, _GAP / scale
     if _fits(span, scale, form):
         middle = (low + high) / 2
-        return middle - width / 2 - room, middle + width / 2 + room
+        return max(low, middle - width / 2 - room), min(high, middle + width / 2 + room)
     reach = width + _TAIL / scale + room
     return (low - reach, low) if beside == "start" else (high, high + reach)
 
