@@ -16,7 +16,17 @@ _NOTES = {
     "wood screw": "bore a pilot hole",
     "plug": "same wood, its grain along the part's",
     "biscuit": "glued",
-    "continuous hinge": "cut to length",
+    "dowel": "glued; chamfer the ends",
+    "peg": "straight-grained hardwood, driven and trimmed flush",
+    "wedge": "hardwood, glued and driven, trimmed flush",
+    "spline": "its grain across the joint",
+    "key": "glued in after the corner, trimmed flush",
+    "loose tongue": "its grain along its length, glued in both parts",
+    "knob": "turned, screwed on from behind",
+    "shelf pin": "pushed in by hand",
+    "butt hinge": "with its screws; let in flush",
+    "lid stay": "with its screws",
+    "continuous hinge": "cut to length, with its screws",
 }
 
 
@@ -47,7 +57,7 @@ def hardware_lines(piece: Piece) -> list[HardwareLine]:
     """A line for each kind and size, in alphabetical order, smaller sizes first."""
     alike: dict[tuple[str, float, str], list[Hardware]] = {}
     for item in piece.hardware:
-        alike.setdefault((item.kind, item.length, item.size), []).append(item)
+        alike.setdefault((item.kind, round(item.length, 3), item.size), []).append(item)
     return [HardwareLine(tuple(items)) for _, items in sorted(alike.items())]
 
 
@@ -62,6 +72,7 @@ def hardware_columns(speech: Speech) -> list[Column]:
         Column("note", lambda line: _NOTES.get(line.kind, "")),
         exact("length", _length),
         exact("diameter or width", lambda line: line.items[0].diameter),
+        exact("thickness", lambda line: line.items[0].thickness or None),
     ]
 
 

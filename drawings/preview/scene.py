@@ -53,9 +53,8 @@ def _part_mesh(part: Placed) -> PlacedMesh:
 
 def _hardware(piece: Piece) -> Iterator[PlacedMesh]:
     for n, item in enumerate((i for i in piece.hardware if i.kind in SHOWN), 1):
-        wooden = item.kind == "plug"
-        wood = species_of(piece[item.parts[0]]) if wooden else ""
-        look = colour(wood) if wooden else _METAL
+        wood = species_of(piece[item.parts[0]]) if item.wooden else ""
+        look = colour(wood) if item.wooden else _METAL
         mesh = tessellate(hardware_solid(item))
         yield PlacedMesh(f"{item.kind} {n}", mesh, _matrix(Placement()), look, wood, item.kind, "hardware")
 
