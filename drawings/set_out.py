@@ -45,15 +45,7 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
     """The dry fit."""
-    shop = built.order.shop
-    return dry_fit(
-        built.piece,
-        built.shapes,
-        least_wood=shop.least_wood,
-        open_time=shop.open_time,
-        clamps=shop.clamps,
-        progress=progress,
-    )
+    return dry_fit(built.piece, built.shapes, shop=built.order.shop, progress=progress)
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

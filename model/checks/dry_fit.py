@@ -10,12 +10,15 @@ from model.checks.apart import apart
 from model.checks.closing import closing
 from model.checks.closing_order import Build
 from model.checks.contact import contact
+from model.checks.fasteners import fasteners
 from model.checks.finding import Answer
-from model.checks.glue_up import CLAMPS, OPEN_TIME, glue_up
+from model.checks.glue_up import glue_up
 from model.checks.moving import moving
 from model.checks.overlap import overlap
+from model.checks.shop import shop_can
 from model.checks.ways import Ways
 from model.checks.wood_left import wood_left
+from model.order_sections import Shop
 from model.piece import Piece
 
 #: Told what is being asked, before it is asked.
@@ -28,26 +31,32 @@ def dry_fit(
     piece: Piece,
     shapes: Mapping[str, cq.Shape],
     *,
-    least_wood: float,
-    open_time: float = OPEN_TIME,
-    clamps: float = CLAMPS,
+    shop: Shop | None = None,
+    least_wood: float | None = None,
     progress: Progress | None = None,
 ) -> Answer:
     """All that the checks find and prove, faults first, then cautions, then notes.
 
-    shapes: every part's solid where it stands, by name. least_wood: what a cut may leave, mm. open_time: of the
-    glue, minutes; clamps: how many there are. Raises DesignError if the kernel can't intersect or measure two solids.
+    shapes: every part's solid where it stands, by name. shop: what there is to make it with, an order's [shop];
+    least_wood: what a cut may leave, mm, if it is not the shop's. Raises DesignError if the kernel can't intersect or
+    measure two solids.
     """
+    shop = shop or Shop()
+    least = shop.least_wood if least_wood is None else least_wood
     ways = Ways(shapes)
     build = Build(piece, ways)
     questions: dict[str, Callable[[], Answer]] = {
         "do any two parts overlap?": lambda: overlap(piece, shapes),
         "is every joint in contact?": lambda: contact(piece, shapes),
         "do parts that must not touch stay apart?": lambda: apart(piece, shapes),
-        "do the cuts leave enough wood?": lambda: wood_left(piece, least_wood),
+        "do the cuts leave enough wood?": lambda: wood_left(piece, least),
         "does it go together in the order of its steps?": lambda: closing(build),
-        "can each step be glued in time?": lambda: glue_up(build, open_time=open_time, clamps=clamps),
+        "can each step be glued in time?": lambda: glue_up(build, open_time=shop.open_time, clamps=shop.clamps),
         "do moving parts move freely?": lambda: moving(piece, ways),
+        "do nails, screws and their like sit right?": lambda: fasteners(
+            piece, least_wood=least, driver_room=shop.driver_room
+        ),
+        "can this shop make it?": lambda: shop_can(piece, shop),
     }
     answers = []
     for question, ask in questions.items():

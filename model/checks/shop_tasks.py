@@ -35,9 +35,9 @@ CLAMP_SPACING = 250.0
 class Task:
     """One thing to do to a part: `work` names the row of the table of ways, `what` is said of it. Millimetres.
 
-    length, width, thickness: of the wood on the machine; depth and opening: of the cut, its narrowest width; radius:
-    the least of its hollow curves; reach: from the nearest edge; open: a saw can
-    run right through it; clamps: how many. times: how often it is done to one part.
+    length, width, thickness: of the wood on the machine; depth: of the cut, opening: its narrowest width; radius: the
+    least of its hollow curves; reach: from the nearest edge; open: whether it runs right through; clamps: how many;
+    times: how often it is done to one part.
     """
 
     work: str
