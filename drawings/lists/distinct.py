@@ -49,13 +49,13 @@ def in_short(names: Iterable[str]) -> str:
     'left side, right side'
     """
     told: list[str] = []
-    for stem, group in groupby(dict.fromkeys(names), key=lambda name: _stem_and_number(name)[0]):
-        numbers = [number for _, number in map(_stem_and_number, group) if number is not None]
+    for stem, group in groupby(dict.fromkeys(names), key=lambda name: stem_and_number(name)[0]):
+        numbers = [number for _, number in map(stem_and_number, group) if number is not None]
         told.append(f"{stem} {', '.join(_runs(numbers))}".strip())
     return ", ".join(told)
 
 
-def _stem_and_number(name: str) -> tuple[str, int | None]:
+def stem_and_number(name: str) -> tuple[str, int | None]:
     found = re.fullmatch(r"(.*?) ?([1-9]\d*)", name)
     return (found[1], int(found[2])) if found else (name, None)
 

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from drawings.lists.distinct import in_short
 from model.joints.joint import Joint
-from model.piece import Piece
+from model.piece import Piece, Slide, Swing
 from model.placement import Vector, added, dot, scaled, unit
 
 #: Shares of the piece's largest size by which joints open: between things that differ, between things that lie on each
@@ -58,7 +58,8 @@ def apart(piece: Piece, boxes: Mapping[str, Reach]) -> Offsets:
 def _bodies(piece: Piece) -> dict[str, int]:
     """Which body each part belongs to: what turns or slides is one, each other part is its own."""
     of = {name: n for n, name in enumerate(piece.parts)}
-    for mover in (*piece.swings, *piece.slides):
+    movers: list[Swing | Slide] = [*piece.swings, *piece.slides]
+    for mover in movers:
         body = _held_to(mover.part, piece)
         if 2 * len(body) <= len(piece.parts):
             of |= dict.fromkeys(body, of[mover.part])

@@ -11,7 +11,7 @@ from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
 from drawings.sheets.balloons import RING, balloons
 from drawings.sheets.clear_room import Box
-from drawings.sheets.leaves import Leaf, bind, numbered
+from drawings.sheets.leaves import Leaf, bind, columns, numbered
 from drawings.sheets.parts_list import Listing, hardware_listing, parts_listing
 from drawings.sheets.principal import Lengths
 from drawings.sheets.view_marks import view_marks
@@ -119,6 +119,11 @@ def _listings(piece: Piece, form: Lengths, room: float) -> list[Listing]:
     return [parts, brief if both + full.height > room >= both + brief.height else full]
 
 
+def _width(page: Paper) -> float:
+    left, _, right, _ = title_block_area(page)
+    return right - left
+
+
 def _column(page: Paper) -> Box:
     """Where lists stand: over the title block, as wide as it is."""
     left, _, right, top = title_block_area(page)
@@ -172,7 +177,7 @@ def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...
     waiting = list(listings)
     while waiting:
         marks: list[Entity] = []
-        for x, low, top in _columns_of(page):
+        for x, low, top in columns(page, _width(page)):
             while waiting and top - low > 40.0:
                 listing, rest = waiting[0].split(top - low)
                 marks += listing.marks((x, top))
@@ -180,13 +185,3 @@ def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...
                 waiting[:1] = [rest] if rest.rows else []
         sheets.append(tuple(marks))
     return sheets
-
-
-def _columns_of(page: Paper) -> list[tuple[float, float, float]]:
-    """Left edge, foot and top of each column of lists on a sheet that holds nothing else."""
-    x0, y0, x1, y1 = page.frame
-    title = title_block_area(page)
-    width = title[2] - title[0]
-    count = max(int((x1 - x0 - _MARGIN) / (width + _MARGIN)), 1)
-    lefts = [x1 - width] if count == 1 else [x0 + _MARGIN + n * (width + _MARGIN) for n in range(count)]
-    return [(x, title[3] + _GAP if x + width > title[0] else y0 + _MARGIN, y1 - _MARGIN) for x in lefts]

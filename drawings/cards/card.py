@@ -1,0 +1,241 @@
+"""One set-up card: the section, the figures large, every part with a box to tick, the trial and the caution."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from drawings.cards.cut_section import Posed
+from drawings.cards.machines import FIRST, machine_for, trial_for
+from drawings.cards.sketch import back_to_back, section_marks
+from drawings.lists.distinct import stem_and_number
+from drawings.lists.setups import Setting, Setup
+from drawings.paper.dimensions import angle_text
+from drawings.paper.lettering import LINE_PITCH, paragraph, text_width, wrapped
+from drawings.paper.sheet import Entity, Pen, Point, Polyline, Text
+from drawings.sheets.principal import Lengths
+from model.part import Part
+
+#: Lettering, mm: the heading, figures to be read at arm's length, a fence's figure, and words.
+_HEADING, _FIGURE, _FENCE, _WORDS = 5.0, 7.0, 5.0, 2.5
+_PAD, _LINE = 3.0, _WORDS * 1.9
+#: The room of the section, the width of the figures' column and the height of a pair laid back to back, mm.
+_SECTION, _FIGURES, _PAIR = (58.0, 46.0), 40.0, 15.0
+_TICK = 3.0
+#: A card with more fence settings than this goes on on another (ours).
+MOST_ROWS = 5
+
+_WHAT = {
+    "tongue": ("thickness of the tongue", "length of the tongue"),
+    "hole": ("diameter", "depth"),
+    "counterbore": ("diameter", "depth"),
+    "clearance hole": ("diameter", "depth, right through"),
+    "ease": ("radius", ""),
+    "notch": ("along the grain", "across the grain"),
+}
+
+
+#: Draws one column of a card from its upper left corner, so many mm wide, and says how low it reaches.
+_Column = Callable[[Point, float], tuple[list[Entity], float]]
+
+
+@dataclass(frozen=True)
+class Pair:
+    """A left and a right that one setting serves."""
+
+    names: tuple[str, str]
+    left: Part
+    right: Part
+
+
+@dataclass(frozen=True)
+class Card:
+    """All that is cut with one cutter setting: its rows differ in the fence alone; posed: the section, if one shows."""
+
+    rows: tuple[Setup, ...]
+    posed: Posed | None
+    pair: Pair | None
+    form: Lengths
+    continued: bool = False
+
+    @property
+    def setting(self) -> Setting:
+        return self.rows[0].setting
+
+    @property
+    def heading(self) -> str:
+        return f"Set-up {self.rows[0].number}: {self.setting.cut}" + (", continued" if self.continued else "")
+
+    def height(self, width: float) -> float:
+        return -self._laid((0.0, 0.0), width)[1]
+
+    def marks(self, corner: Point, width: float) -> list[Entity]:
+        """The card hanging from its upper left corner, so many mm wide, in its frame."""
+        marks, foot = self._laid(corner, width)
+        x, top = corner
+        frame = ((x, foot), (x + width, foot), (x + width, top), (x, top))
+        return [*marks, Polyline(frame, closed=True, pen=Pen.GRID)]
+
+    def _laid(self, corner: Point, width: float) -> tuple[list[Entity], float]:
+        """The marks, and how low they reach."""
+        x, inner = corner[0] + _PAD, width - 2.0 * _PAD
+        machine, top = machine_for(self.setting.cut), corner[1] - _PAD
+        both = text_width(self.heading, _HEADING, bold=True) + 6.0 + text_width(machine.name, _WORDS)
+        drop = 0.0 if both < inner else _LINE
+        marks: list[Entity] = [
+            Text((x, top), self.heading, _HEADING, level="top", bold=True),
+            Text((x + inner, top - _HEADING - drop), machine.name, _WORDS, "right"),
+        ]
+        top -= _HEADING * 1.7 + drop
+        marks += self._section((x, top))
+        lows = [top - _SECTION[1] if self.posed else top]
+        for column, x0, wide in self._columns(x, inner):
+            found, low = column((x0, top), wide)
+            marks += found
+            lows.append(low)
+        y = min(lows) - 1.5
+        for word, text in (("Trial", trial_for(self.setting.cut)), ("Mind", f"{machine.caution} {FIRST}")):
+            marks += _told(word, text, (x, y), inner)
+            y -= _told_height(text, inner)
+        return marks, y - _PAD + 1.5
+
+    def _columns(self, x: float, inner: float) -> list[tuple[_Column, float, float]]:
+        """The figures and the fence settings: what draws each, its left edge and its width."""
+        start = x + (_SECTION[0] + 2.0 if self.posed else 0.0)
+        rows = start + _FIGURES + 3.0
+        return [(self._figures, start, _FIGURES), (self._rows, rows, x + inner - rows)]
+
+    @property
+    def _said(self) -> list[tuple[str, str, str]]:
+        """Letter, figure and what it is, of all that is set but the fence."""
+        s = self.setting
+        wide, deep = next((_WHAT[word] for word in _WHAT if s.cut.startswith(word)), ("width", "depth"))
+        said = [("W", self.form(s.width), wide)] if s.width is not None else []
+        if s.depth is not None and deep:
+            said.append(("D", self.form(s.depth), deep))
+        if s.angle is not None:
+            said.append(("A", angle_text(s.angle), "out of square"))
+        return said
+
+    def _section(self, corner: Point) -> list[Entity]:
+        x, y = corner
+        return section_marks(self.posed, (x, y - _SECTION[1], x + _SECTION[0], y)) if self.posed else []
+
+    def _figures(self, corner: Point, width: float) -> tuple[list[Entity], float]:
+        x, y = corner
+        marks: list[Entity] = []
+        for letter, figure, what in self._said:
+            marks.append(Text((x, y), letter, _HEADING, level="top"))
+            marks.append(Text((x + 8.0, y), figure, _FIGURE, level="top", bold=True))
+            marks.append(Text((x + 8.0, y - _FIGURE - 1.3), what, 1.8, level="top"))
+            y -= _FIGURE + 6.0
+        if self.pair:
+            marks += back_to_back(self.pair.left, self.pair.right, self.setting.cut, (x, y - _PAIR, x + width, y))
+            said = " over ".join(self.pair.names) + ", edge to edge as drawn: mark the triangle across both"
+            marks += paragraph((x, y - _PAIR - 1.5), said, width, 1.8)
+            y -= _PAIR + 1.5 + len(wrapped(said, width, 1.8)) * 1.8 * LINE_PITCH
+        return marks, y
+
+    def _rows(self, corner: Point, width: float) -> tuple[list[Entity], float]:
+        marks: list[Entity] = []
+        y = corner[1]
+        for row in self.rows:
+            found, y = _Row(row, self.form).laid((corner[0], y), width)
+            marks += found
+        return marks, y
+
+
+@dataclass(frozen=True)
+class _Row:
+    """One place of the fence and the parts it serves."""
+
+    setup: Setup
+    form: Lengths
+
+    def laid(self, corner: Point, inner: float) -> tuple[list[Entity], float]:
+        x, y = corner
+        s = self.setup.setting
+        marks: list[Entity] = []
+        if s.fence is not None:
+            figure = self.form(s.fence)
+            marks.append(Text((x, y), "F", _FENCE, level="top"))
+            marks.append(Text((x + 8.0, y), figure, _FENCE, level="top", bold=True))
+            beside = x + 8.0 + text_width(figure, _FENCE, bold=True) + 3.0
+            said = f"from the {s.against}"
+            height = _WORDS if beside + text_width(said, _WORDS) < x + inner else 1.8
+            marks.append(Text((beside, y - _FENCE), said, height))
+            y -= _FENCE * 1.55
+        for place, names in self.setup.served:
+            for line in wrapped(bearing(s, place), inner, _WORDS):
+                marks.append(Text((x, y), line, _WORDS, level="top"))
+                y -= _LINE
+            for token, at in flowed(ticks(names), (x + 4.0, y), inner - 4.0):
+                marks += _tick(token, at)
+                y = at[1]
+            y -= _LINE
+        return marks, y - 1.0
+
+
+def bearing(setting: Setting, place: str) -> str:
+    """How the part lies for a cut made at a place: what bears on fence and table.
+
+    >>> bearing(Setting("dado", 19.0, 6.0, None, 70.0, "end"), "face side from left end")
+    'Left end to the fence, face side down:'
+    """
+    side, _, edge = place.partition(" from ")
+    if edge and setting.fence is not None:
+        return f"{edge.capitalize()} to the fence, {side} down:"
+    side, _, edge = place.partition(" of ")
+    if edge and setting.against == "edge":
+        return f"{edge.capitalize()} to the fence, {side} down:"
+    if setting.against == "back side":
+        return f"Back side to the fence, {place} down:"
+    if setting.against.startswith("back side"):
+        down = "down" if "slot" in setting.cut else "to the fence"
+        return f"Into the {place}, back side {down}:"
+    return f"{place.capitalize()}:"
+
+
+def ticks(names: Sequence[str]) -> list[str]:
+    """What stands by each box: a name, or its number after the first of its kind; a part cut several times says so."""
+    count = {name: names.count(name) for name in names}
+    said, before = [], ""
+    for name, times in count.items():
+        stem, number = stem_and_number(name)
+        text = str(number) if number is not None and stem == before else name
+        said.append(f"{text} ({times} cuts)" if times > 1 else text)
+        before = stem
+    return said
+
+
+def flowed(tokens: Sequence[str], corner: Point, width: float) -> Iterator[tuple[str, Point]]:
+    """Where each token with its box begins, in lines as long as the width allows."""
+    x, y = corner
+    for token in tokens:
+        takes = _TICK + 1.2 + text_width(token, _WORDS) + 4.0
+        if x > corner[0] and x + takes > corner[0] + width:
+            x, y = corner[0], y - _LINE
+        yield token, (x, y)
+        x += takes
+
+
+def _tick(token: str, at: Point) -> list[Entity]:
+    x, y = at
+    top = y + 0.25
+    box = ((x, top - _TICK), (x + _TICK, top - _TICK), (x + _TICK, top), (x, top))
+    return [
+        Polyline(box, closed=True, pen=Pen.GRID),
+        Text((x + _TICK + 1.2, y), token, _WORDS, level="top"),
+    ]
+
+
+def _told(word: str, text: str, corner: Point, inner: float) -> list[Entity]:
+    x, y = corner
+    return [
+        Text((x, y), word, _WORDS, level="top", bold=True),
+        *paragraph((x + 12.0, y), text, inner - 12.0, _WORDS),
+    ]
+
+
+def _told_height(text: str, inner: float) -> float:
+    return len(wrapped(text, inner - 12.0, _WORDS)) * _WORDS * LINE_PITCH + 1.6
