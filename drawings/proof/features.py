@@ -213,7 +213,7 @@ def _of_view(shape: cq.Shape, shown: Shown) -> Features:
     circles = {(end, c.radius) for c in end_on for end in _axis(c, shown)}
     circles |= {(_seen(r.centre, shown), r.radius) for r in rims}
     return Features(
-        tuple(_seen(p, shown) for p in (*solid.corners, *(p for r in rims for p in r.crowns))),
+        tuple(_seen(p, shown) for p in (*solid.corners, *(p for r in solid.rims for p in r.crowns))),
         tuple(lines),
         tuple(circles),
         tuple(_seen(p, shown) for p in solid.middles),
@@ -255,9 +255,28 @@ def _of_section(shape: cq.Shape, shown: Shown) -> Features:
         points += ends
         if curve.GetType() == GeomAbs_Line:
             lines.append((ends[0], ends[1]))
-        elif curve.GetType() == GeomAbs_Circle:
-            circles.append((_seen(_vector(curve.Circle().Location()), shown), curve.Circle().Radius()))
+        else:
+            circles += _circle_through([_seen(p, shown) for p in _spread(curve)])
     return Features(tuple(points), tuple(lines), tuple(circles), ())
+
+
+def _spread(curve: BRepAdaptor_Curve) -> list[Vector]:
+    """Five points along a curve, its ends among them."""
+    low, high = curve.FirstParameter(), curve.LastParameter()
+    return [_vector(curve.Value(low + (high - low) * n / 4)) for n in range(5)]
+
+
+def _circle_through(points: Sequence[Point]) -> list[tuple[Point, float]]:
+    """The circle on which all the points lie; the kernel may give an arc of a section as a spline."""
+    (ax, ay), (bx, by), (cx, cy) = points[0], points[2], points[-1]
+    twice = 2.0 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
+    if abs(twice) < 1e-9:
+        return []
+    a, b, c = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
+    x = (a * (by - cy) + b * (cy - ay) + c * (ay - by)) / twice
+    y = (a * (cx - bx) + b * (ax - cx) + c * (bx - ax)) / twice
+    radius = math.dist((x, y), points[0])
+    return [((x, y), radius)] if all(_on(p, (x, y), radius) for p in points) else []
 
 
 def _vector(p: gp_Pnt | gp_Dir) -> Vector:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import text_width
+from drawings.paper.measured import Shown
 from drawings.paper.page import SCALES, frame_and_title, paper, scale_text
 from drawings.paper.sheet import Entity, Paper, Sheet, Text, ViewPort
 from drawings.paper.title_block import TitleBlock
@@ -156,7 +157,9 @@ class _Plan:
     def marks(self, scale: float, named: bool, arrangement: Arrangement) -> list[Entity]:
         marks: list[Entity] = []
         for role in self.views:
-            marks += self.view_marks(role, ViewPort(scale, arrangement.origins[role]), named)
+            view = self.views[role]
+            port = ViewPort(scale, arrangement.origins[role], Shown((), view.right, view.up))
+            marks += self.view_marks(role, port, named)
         marks += _pictorial_marks(self.pictorial, arrangement.pictorial)
         return [*marks, *notes_marks(self.notes, arrangement.notes)]
 

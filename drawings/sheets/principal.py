@@ -95,7 +95,11 @@ def _deep(span: Span, view: View) -> bool:
 def _inside(span: Span, port: ViewPort, form: Lengths, drawn: Drawn) -> LinearDimension | None:
     """A dimension inside the view, at the nearest place where its text is clear; None where it nowhere is."""
     (x, y), q, text = port.place(span.p), port.place(span.q), span.text(form)
-    tries = (LinearDimension((x, y), q, (x + aside, y), 90.0, text, span.length, port.scale) for aside in _ASIDE)
+    measured = port.shown.length(span.p, span.q, (0.0, 1.0)) if port.shown else None
+    tries = (
+        LinearDimension((x, y), q, (x + aside, y), 90.0, text, span.length, port.scale, measured=measured)
+        for aside in _ASIDE
+    )
     fits = text_width(text, 2.5) + 1.0 <= span.length * port.scale
     return next((d for d in tries if fits and not drawn.strikes(d)), None)
 
