@@ -70,6 +70,7 @@ class Frame:
         return [(start + n * (step + self.rail), start + n * (step + self.rail) + step) for n in range(self.panels)]
 
     def check(self, name: str) -> None:
+        """Raises DesignError if its members leave too little for panels; name: of the whole, for the message."""
         across, along = self.width - 2.0 * self.stile, self.bays[0][1] - self.bays[0][0]
         if min(across, along) < LEAST_OPENING:
             raise DesignError(

@@ -58,4 +58,5 @@ def _rows(y0: float, y1: float, front: str, inset: float, back_inset: float, dia
             f"rows of bores {inset:g} and {back_inset:g} mm from the edges don't go into a part {y1 - y0:g} mm wide; "
             "keep them inside it and apart"
         )
+    near, far = round(near, 6) + 0.0, round(far, 6) + 0.0
     return (near, far) if front == "near" else (far, near)

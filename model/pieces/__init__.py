@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from model.order import Order
     from model.piece import Piece
 
-_SCRIPTS = ("settle", "bookcase", "table", "stool")
+_SCRIPTS = ("settle", "bookcase", "table", "stool", "chest", "cupboard")
 
 
 @dataclass(frozen=True)

@@ -142,3 +142,14 @@ def test_a_shelf_above_the_side_is_refused(shelf_on_side) -> None:  # type: igno
     high = piece.add("high shelf", board(400, 150), place((-6.0, 10.0, 700.0)))
     with pytest.raises(DesignError, match="high shelf passes side where it has no wood; move one of them"):
         dado(high, into=side)
+
+
+def test_a_dado_with_room_is_deeper_than_the_shelf_runs_in_and_dry() -> None:
+    piece = Piece("case", Parameters())
+    side = piece.add("side", board(600.0, 300.0), place((0.0, 300.0, 0.0), grain="up", face="right"))
+    shelf = piece.add("shelf", board(400.0, 300.0), place((13.0, 0.0, 200.0)))
+    tight, loose = dado(shelf, into=side), dado(shelf, into=side, room=2.0)
+
+    assert loose.second_cuts[0].depth == tight.second_cuts[0].depth + 2.0  # type: ignore[attr-defined]
+    assert (tight.contacts[0].gap, loose.contacts[0].gap) == (0.0, 2.0)
+    assert tight.glue_area > 0.0 == loose.glue_area
