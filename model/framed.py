@@ -158,13 +158,13 @@ def _panel(piece: Piece, name: str, frame: Frame, at: Placement, n: int) -> Plac
     across, along = groove - ROOM_ACROSS, groove - ROOM_ALONG
     low, high = frame.bays[n]
     rise = thickness / 3.0 + PLAY / 2.0
-    length, width = high - low + 2.0 * along, frame.width - 2.0 * frame.stile + 2.0 * across
+    length, width = clean(high - low + 2.0 * along), clean(frame.width - 2.0 * frame.stile + 2.0 * across)
     thick = clean(thickness - rise if frame.raised else tongue)
     origin = at.point((low - along, frame.stile - across, rise))
     make = panel if width > WIDEST_BOARD else board
     word = f"{name} panel {n + 1}" if frame.panels > 1 else f"{name} panel"
-    made = piece.add(word, make(clean(length), clean(width), thick), Placement(origin, at.x, at.y, at.z))
+    made = piece.add(word, make(length, width, thick), Placement(origin, at.x, at.y, at.z))
     if frame.raised:
-        bevel = min(WIDEST_BEVEL, BEVEL * min(length, width)) + groove
+        bevel = clean(min(WIDEST_BEVEL, BEVEL * min(length, width)) + groove)
         made.cut(*fielded(thick, tongue, bevel, flat=groove))
     return made
