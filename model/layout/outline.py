@@ -225,6 +225,7 @@ def rectangle(length: float, width: float, x: float = 0.0, y: float = 0.0) -> Ou
 
 
 def circle(centre: Point, diameter: float) -> Outline:
+    """A full circle, mm, as two half circles."""
     r = diameter / 2.0
     return Outline(((centre[0] - r, centre[1]), (centre[0] + r, centre[1])), (1.0, 1.0))
 
