@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from model.cuts.cut import Cut
@@ -147,6 +148,6 @@ def notch_bounds(cut: Notch, part: Part) -> tuple[float, float, float, float]:
     return max(x0, bx0), max(y0, by0), min(x1, bx1), min(y1, by1)
 
 
-def kind_of(cut: Cut, table: dict[type[Cut], object]) -> type[Cut] | None:
+def kind_of(cut: Cut, table: Mapping[type[Cut], object]) -> type[Cut] | None:
     """The class of a table that a cut is told or set as: its own, or the nearest it derives from."""
     return next((kind for kind in type(cut).__mro__ if kind in table), None)

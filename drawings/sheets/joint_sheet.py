@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import fitted, line_pitch
 from drawings.paper.page import frame_and_title, paper, title_block_area
-from drawings.paper.sheet import Entity, Paper, Pen, Sheet, Text, ViewPort
+from drawings.paper.sheet import Arc, Circle, Entity, Line, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.paper.title_block import TitleBlock
 from drawings.sheets.clear_room import Box, boxes_meet, grown
 from drawings.sheets.view_marks import view_marks
@@ -141,4 +141,4 @@ def _picture(view: View, room: Box) -> Iterator[Entity]:
     x, y = (room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0
     port = ViewPort(scale, (x - scale * (left + right) / 2.0, y - scale * (bottom + top) / 2.0))
     for mark in view_marks(view, port):
-        yield replace(mark, pen=Pen.GRID) if hasattr(mark, "pen") else mark
+        yield replace(mark, pen=Pen.GRID) if isinstance(mark, Line | Arc | Circle | Polyline) else mark

@@ -193,10 +193,9 @@ def _open_mortise(cut: OpenMortise, part: Part) -> Iterator[Cavity]:
 
 def _sockets(cut: Pins, part: Part) -> Iterator[Cavity]:
     """Each socket as wide as it is anywhere, up to the board's end."""
-    through = cut.lap(part.blank) < SAME_POINT
-    low, high, opens = 0.0, part.thickness, "through"
-    if not through:
-        low, high, opens = _from_side(cut.side, cut.depth, part.thickness)
+    low, high, opens = _from_side(cut.side, cut.depth, part.thickness)
+    if cut.lap(part.blank) < SAME_POINT:
+        low, high, opens = 0.0, part.thickness, "through"
     for socket in cut.sockets:
         y0, _, y1, _ = socket.bounds
         ring = clipped(

@@ -43,10 +43,10 @@ class WallShelf(Parameters):
         return self.thickness + self.drawer_height
 
     def check(self) -> None:
-        if self.height < self.ceiling + self.thickness + 60:
+        if self.height < self.ceiling + self.thickness + 80:
             raise DesignError(
                 f"[size] height: {self.show(self.height)} leaves no room above the shelf; make the sides at least "
-                f"{self.show(self.ceiling + self.thickness + 60)}"
+                f"{self.show(self.ceiling + self.thickness + 80)}"
             )
 
 
