@@ -69,7 +69,8 @@ def _figure(span: Span, posed: Posed, at: Onto) -> list[Entity]:
     out = {"above": y1 + _OUT, "below": y0 - _UNDER, "left": x0 - _OUT, "right": x1 + _OUT}[span.side]
     line = (p[0], out) if level else (out, p[1])
     size = abs(q[0] - p[0]) if level else abs(q[1] - p[1])
-    first = span.side in ("below", "left") or span.letter == "F"
+    shared = any(s.side == span.side and s is not span for s in posed.spans)
+    first = span.side in ("below", "left") or span.letter == "F" or (span.side == "above" and not shared)
     beside: Literal["start", "end"] = "start" if first else "end"
     turn = 0.0 if level else 90.0
     return list(strokes(LinearDimension(p, q, line, turn, span.letter, size, height=_LETTER, beside=beside)))

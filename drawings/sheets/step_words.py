@@ -1,0 +1,124 @@
+"""What is said of each step of assembly: its parts, joints, glue and clamps, hardware, and what to mind."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from drawings.lists.distinct import in_short
+from model.joints.joint import Joint
+from model.piece import Piece
+
+#: From so many ends on, all must be started before one is driven home (common practice).
+_MANY = 5
+
+
+@dataclass(frozen=True)
+class Told:
+    """One paragraph under its heading."""
+
+    heading: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Stage:
+    """A step by its number from 1: the parts that it brings in, and those that are there already."""
+
+    number: int
+    text: str
+    new: tuple[str, ...]
+    there: tuple[str, ...]
+
+
+def stages(piece: Piece) -> list[Stage]:
+    """The steps of a piece, each with the parts it is the first to name."""
+    found: list[Stage] = []
+    there: dict[str, None] = {}
+    for number, step in enumerate(piece.steps, 1):
+        new = tuple(name for name in dict.fromkeys(step.parts) if name in piece.parts and name not in there)
+        found.append(Stage(number, step.text, new, tuple(there)))
+        there |= dict.fromkeys(new)
+    return found
+
+
+def joints_made(piece: Piece, stage: Stage) -> list[Joint]:
+    """The joints that close in a step: both parts there, one of them new."""
+    present = {*stage.new, *stage.there}
+    return [j for j in piece.joints if {j.first, j.second} <= present and not {j.first, j.second}.isdisjoint(stage.new)]
+
+
+def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]:
+    """What is said of a step, beside its own sentence. cautions: more of them, from the checks."""
+    joints = joints_made(piece, stage)
+    said = [
+        Told("New parts", _parts(piece, stage)),
+        Told("Joints", _counted(j.kind for j in joints if not _loose(j))),
+        Told("Glue", _glue(piece, joints)),
+        Told("Hardware", _hardware(piece, stage)),
+        Told("Mind", " ".join((*_mind(joints, stage), *cautions))),
+    ]
+    return [t for t in said if t.text]
+
+
+def _loose(joint: Joint) -> bool:
+    """Do its parts only lie on each other?"""
+    return not (joint.first_cuts or joint.second_cuts or joint.hardware or joint.glue_area)
+
+
+def _parts(piece: Piece, stage: Stage) -> str:
+    """Names with their item numbers, those of one number together."""
+    items = piece.items()
+    alike: dict[int, list[str]] = {}
+    for name in stage.new:
+        alike.setdefault(items[name], []).append(name)
+    if len(alike) > 1 and len({_stem(n) for n in stage.new}) == 1:
+        return f"{in_short(stage.new)} (items {min(alike)} to {max(alike)})"
+    return "; ".join(f"{in_short(names)} (item {item})" for item, names in alike.items())
+
+
+def _stem(name: str) -> str:
+    return name.rstrip("0123456789 ")
+
+
+def _counted(kinds: Iterable[str]) -> str:
+    return ", ".join(f"{count} {kind}" for kind, count in Counter(kinds).items())
+
+
+def _glue(piece: Piece, joints: Sequence[Joint]) -> str:
+    """Area and clamps for the step's glued joints, the clamps as the glue-up check counts them."""
+    from model.checks.glue_up import clamps_for, pressure_for
+    from model.wood.material import material_named
+
+    glued = [j for j in joints if j.glue_area > 0.0]
+    if not glued:
+        return ""
+    pressure = pressure_for(material_named(piece.parameters.species).density(12.0))
+    clamps = clamps_for(glued, pressure)
+    count = f"{len(glued)} joints" if len(glued) > 1 else "one joint"
+    held = f"{clamps} clamps" if clamps > 1 else "one clamp" if clamps else "no clamps, its fastenings draw it up"
+    return f"{count}, {sum(j.glue_area for j in glued) / 100.0:.0f} cm² in all; {held}"
+
+
+def _hardware(piece: Piece, stage: Stage) -> str:
+    present, before = {*stage.new, *stage.there}, set(stage.there)
+    used = [h for h in piece.hardware if set(h.parts) <= present and not set(h.parts) <= before]
+    return "; ".join(f"{count} {label}" for label, count in Counter(h.label for h in used).items())
+
+
+def _mind(joints: Sequence[Joint], stage: Stage) -> list[str]:
+    """Common practice."""
+    said = []
+    glued = [j for j in joints if j.glue_area > 0.0]
+    if glued:
+        said.append("Try it dry with the clamps on before any glue is spread.")
+    if len(stage.new) == 1 and len(_ends(glued)) >= _MANY:
+        said.append(f"{len(_ends(glued))} ends go home at once: start them all before any is driven home.")
+    if any("nail" in h.kind for j in joints for h in j.hardware):
+        said.append("Bore for nails near an end; set the heads.")
+    return said
+
+
+def _ends(joints: Sequence[Joint]) -> set[tuple[str, str]]:
+    return {(j.first, j.second) for j in joints}

@@ -1,0 +1,195 @@
+"""Assembly steps: a picture of each, what is new in it lit, and beside it what is done and with what."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
+from drawings.paper.page import paper, title_block_area
+from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
+from drawings.sheets.clear_room import Box
+from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind, numbered
+from drawings.sheets.step_words import Stage, Told, stages, told
+from drawings.sheets.view_marks import view_marks
+from drawings.views.curves import PICTORIAL, Bounds, View
+from model.order import Order
+from model.piece import Piece
+
+if TYPE_CHECKING:
+    import cadquery as cq
+
+    from drawings.views.regions import Region
+
+TITLE = "Assembly steps"
+#: About how large a step's field is, mm: two by two on an A3 sheet.
+_FIELD = (180.0, 100.0)
+#: The words' share of a field's width, room inside it, lettering, mm.
+_WORDS, _PAD, _HEADING, _LETTERINGS = 0.37, 3.0, 5.0, (2.5, 1.8)
+#: What is new in a step is filled with this; no step is drawn larger than so many times the whole piece (ours).
+_LIT, _MOST = "#dfe7ef", 1.8
+#: Least distance between parallel lines, mm: lit ones are wide, the others narrow.
+_SPACES = {"new": 0.7, "there": 0.45}
+
+_KEY = "Wide lines, tinted: new in the step. Narrow lines: there already. Items are those of the parts list."
+
+
+@dataclass(frozen=True)
+class Pictured:
+    """A step with its picture: the lines of what is there and of what is new, and where the new is seen."""
+
+    stage: Stage
+    views: Mapping[str, View]
+    lit: Sequence[Region]
+
+    @property
+    def bounds(self) -> Bounds:
+        boxes = [v.bounds for v in self.views.values() if v.visible]
+        left, bottom, right, top = zip(*boxes, strict=True)
+        return min(left), min(bottom), max(right), max(top)
+
+
+def step_sheets(
+    piece: Piece,
+    order: Order,
+    shapes: Mapping[str, cq.Shape],
+    cautions: Mapping[int, Sequence[str]] | None = None,
+    first: int = 1,
+    of: int | None = None,
+) -> list[Sheet]:
+    """The steps, several to a sheet; none for a piece without steps.
+
+    shapes: every part's solid where it stands, as it is to be drawn; cautions: more of them for a step by its number.
+    Loads the CAD kernel.
+    """
+    return bind(step_leaves(piece, order, shapes, cautions), order, first, of)
+
+
+def step_leaves(
+    piece: Piece,
+    order: Order,
+    shapes: Mapping[str, cq.Shape],
+    cautions: Mapping[int, Sequence[str]] | None = None,
+) -> list[Leaf]:
+    """The same before they are bound."""
+    page = paper(order.drawing.paper)
+    pictured = step_pictures(piece, shapes)
+    fields = _fields(page)
+    pages = [pictured[n : n + len(fields)] for n in range(0, len(pictured), len(fields))]
+    most = _MOST * min((_scale(p.bounds, _picture_room(fields[0])) for p in pictured), default=1.0)
+    more = cautions or {}
+    leaves = []
+    for name, some in zip(numbered("steps", len(pages)), pages, strict=True):
+        marks = [*_key(page)]
+        for field, step in zip(fields, some, strict=False):
+            marks += _field(step, told(piece, step.stage, more.get(step.stage.number, ())), field, most)
+        leaves.append(Leaf(name, TITLE, tuple(marks)))
+    return leaves
+
+
+def step_pictures(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Pictured]:
+    """The picture of every step that brings something in. Loads the CAD kernel."""
+    from drawings.views.facets import triangles_each
+
+    facets = dict(zip(shapes, triangles_each(list(shapes.values())), strict=True))
+    return [_pictured(stage, shapes, facets) for stage in stages(piece) if stage.new]
+
+
+def _pictured(stage: Stage, shapes: Mapping[str, cq.Shape], facets: Mapping[str, NDArray[np.float64]]) -> Pictured:
+    from drawings.views.foremost import Foremost
+    from drawings.views.project import project_groups
+    from drawings.views.regions import regions
+
+    groups = {"there": stage.there, "new": stage.new}
+    present = [*stage.there, *stage.new]
+    views = project_groups(
+        {name: [shapes[n] for n in names] for name, names in groups.items()},
+        PICTORIAL,
+        np.concatenate([facets[n] for n in present]),
+    )
+    foremost = Foremost([facets[n] for n in present], PICTORIAL)
+    new = range(len(stage.there), len(present))
+    lines = [c for view in views.values() for c in view.visible]
+    return Pictured(stage, views, regions(lines, foremost, new))
+
+
+def _fields(page: Paper) -> list[Box]:
+    """The fields of a sheet, in rows from its upper left, over the title block."""
+    x0, _, x1, y1 = page.frame
+    left, right, top, foot = x0 + MARGIN, x1 - MARGIN, y1 - MARGIN, title_block_area(page)[3] + GAP
+    across = max(round((right - left + GAP) / (_FIELD[0] + GAP)), 1)
+    down = max(round((top - foot + GAP) / (_FIELD[1] + GAP)), 1)
+    width, height = (right - left + GAP) / across - GAP, (top - foot + GAP) / down - GAP
+    corners = [(left + n * (width + GAP), top - m * (height + GAP)) for m in range(down) for n in range(across)]
+    return [(x, y - height, x + width, y) for x, y in corners]
+
+
+def _picture_room(field: Box) -> Box:
+    x0, y0, x1, y1 = field
+    return x0 + _PAD, y0 + _PAD, x1 - (x1 - x0) * _WORDS - _PAD, y1 - _PAD
+
+
+def _scale(bounds: Bounds, room: Box) -> float:
+    left, bottom, right, top = bounds
+    return min((room[2] - room[0]) / (right - left), (room[3] - room[1]) / (top - bottom))
+
+
+def _field(step: Pictured, said: Sequence[Told], field: Box, most: float) -> list[Entity]:
+    x0, y0, x1, y1 = field
+    room = _picture_room(field)
+    frame = Polyline(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), closed=True, pen=Pen.THIN)
+    left = room[2] + 2.0 * _PAD
+    return [frame, *_picture(step, room, most), *_words(step.stage, said, (left, y0 + _PAD, x1 - _PAD, y1 - _PAD))]
+
+
+def _picture(step: Pictured, room: Box, most: float) -> list[Entity]:
+    left, bottom, right, top = step.bounds
+    scale = min(_scale(step.bounds, room), most)
+    x = (room[0] + room[2]) / 2.0 - scale * (left + right) / 2.0
+    y = (room[1] + room[3]) / 2.0 - scale * (bottom + top) / 2.0
+    port = ViewPort(scale, (x, y))
+    fills = [
+        Fill(tuple(Polyline(tuple(port.place(p) for p in ring), closed=True) for ring in region), _LIT)
+        for region in step.lit
+    ]
+    there = view_marks(step.views["there"], port, Pen.THIN, _SPACES["there"])
+    return [*fills, *there, *view_marks(step.views["new"], port, Pen.VISIBLE, _SPACES["new"])]
+
+
+def _words(stage: Stage, said: Sequence[Told], box: Box) -> list[Entity]:
+    """The step's sentence and paragraphs from the top of their box, in the larger lettering that fits."""
+    x, width, height = box[0], box[2] - box[0], box[3] - box[1]
+    size = next(
+        (s for s in _LETTERINGS if _HEADING * 1.7 + _all_tall(stage, said, width, s) <= height), _LETTERINGS[-1]
+    )
+    marks: list[Entity] = [Text((x, box[3]), f"Step {stage.number}", _HEADING, level="top", bold=True)]
+    y = box[3] - _HEADING * 1.7
+    marks += paragraph((x, y), stage.text, width, size)
+    y -= _tall(stage.text, width, size) + 2.0
+    for t in said:
+        marks.append(Text((x, y), t.heading, size, level="top", bold=True))
+        y -= size * LINE_PITCH
+        marks += paragraph((x, y), t.text, width, size)
+        y -= _tall(t.text, width, size) + 1.5
+    return marks
+
+
+def _all_tall(stage: Stage, said: Sequence[Told], width: float, size: float) -> float:
+    paragraphs = sum(size * LINE_PITCH + _tall(t.text, width, size) + 1.5 for t in said)
+    return _tall(stage.text, width, size) + 2.0 + paragraphs
+
+
+def _tall(text: str, width: float, size: float) -> float:
+    return len(wrapped(text, width, size)) * size * LINE_PITCH
+
+
+def _key(page: Paper) -> list[Entity]:
+    """What the lines mean, beside the title block, or nowhere on a page that it takes all across."""
+    x0 = page.frame[0]
+    left, _, _, top = title_block_area(page)
+    width = left - x0 - 2.0 * MARGIN
+    return [*paragraph((x0 + MARGIN, top), _KEY, width, _LETTERINGS[0])] if width > 60.0 else []
