@@ -24,6 +24,9 @@ _PAIRS = (
     (", face side", ", back side", ", both sides"),
     ("along near edge", "along far edge", "along near and far edges"),
     ("in near edge", "in far edge", "in near and far edges"),
+    ("along left end", "along right end", "along both ends"),
+    ("on left end", "on right end", "on both ends"),
+    ("in left end", "in right end", "in both ends"),
 )
 
 

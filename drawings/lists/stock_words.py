@@ -51,7 +51,7 @@ def _channel(cut: Channel, say: Teller) -> str:
 
 
 def _bore(cut: Bore, say: Teller) -> str:
-    return f"hole {say.length(cut.diameter)} diameter × {say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
+    return f"hole {say.length(cut.diameter)} diameter{say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
 
 
 def _counterbore(cut: Counterbore, say: Teller) -> str:
@@ -66,9 +66,7 @@ def _biscuit_slot(cut: BiscuitSlot, say: Teller) -> str:
 
 def _slotted_hole(cut: SlottedHole, say: Teller) -> str:
     if cut.round:
-        return (
-            f"hole {say.length(cut.width)} diameter × {say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
-        )
+        return f"hole {say.length(cut.width)} diameter{say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
     size = f"{say.length(cut.width)} × {say.length(cut.length)} × {say.depth(cut.depth, cut.into)}"
     return f"slotted hole {size}, long {lie(cut.along)}, {say.mouth(cut.at, cut.into)}"
 

@@ -81,10 +81,10 @@ class Teller:
         return f", from {self.length(near)} to {self.length(far)} off the {name}"
 
     def depth(self, deep: float, into: Vector) -> str:
-        """How deep a hole is; one that goes straight through the thickness, that it does."""
+        """How deep a hole is, after its other sizes; of one that goes straight through the thickness, that it does."""
         if entered(into) is not None and deep >= self.part.thickness - SAME_POINT:
-            return "right through"
-        return f"{self.length(deep)} deep"
+            return ", right through"
+        return f" × {self.length(deep)} deep"
 
     def sizes(self, *sizes: tuple[float, str]) -> str:
         """Several sizes of one thing: "6 thick × 40 long"."""

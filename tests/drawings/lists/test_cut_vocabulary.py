@@ -16,11 +16,14 @@ from drawings.lists.cut_words import WORDS, cut_in_words, cuts_in_words
 from drawings.lists.setups import SETTINGS, settings_of
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, Tongue
+from model.cuts.faces import Bore
 from model.cuts.laps import Lap, Shoulder
 from model.cuts.legs import Station, Taper, Turned
 from model.cuts.moulding import Moulding, ogee, round_over
+from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.shelf_bores import shelf_bores
+from model.cuts.tenons import Tenon, TenonedEnd
 from model.cuts.through import Opening, Profile
 from model.joints.samples import samples
 from model.layout.outline import circle, rectangle
@@ -166,6 +169,17 @@ def test_rows_of_shelf_bores_are_told_and_set_once() -> None:
     ]
     uneven = BOARD.cut(*side.cuts[:5], *side.cuts[7:15])
     assert all(told.startswith("hole") for told in cuts_in_words(uneven.cuts, uneven))
+
+
+def test_the_same_tenon_on_both_ends_is_told_once() -> None:
+    tenon = Tenon(10, 80, 10, 10)
+    ends = [TenonedEnd(Plane((1.0, 0.0, 0.0), 560.0), (tenon,)), TenonedEnd(Plane((-1.0, 0.0, 0.0), -40.0), (tenon,))]
+    hole = Bore((300, 50, 30), (0, 0, -1), 8, 30)
+
+    assert cuts_in_words([*ends, hole], BOARD) == [
+        "tenon 10 thick × 80 wide × 40 long, on both ends, 10 from back side, 10 from near edge",
+        "hole 8 diameter, right through, face side, 300 from left end, 50 from near edge",
+    ]
 
 
 def test_holes_through_and_mouldings_and_keys_are_told() -> None:
