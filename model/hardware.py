@@ -40,7 +40,8 @@ class Hardware:
 
     at: its head, mouth or middle, in the piece; direction: unit vector the way it is driven, or along its length;
     parts: the parts it holds; length and diameter in mm. A flat one, a spline, key or wedge, has its width for a
-    diameter, lying `across` (unit vector), and a thickness, mm; what is round has neither.
+    diameter, lying `across` (unit vector), and a thickness, mm; so has a biscuit, whose diameter is its own length
+    along the joint. What is round has neither.
     """
 
     kind: str

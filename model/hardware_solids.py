@@ -21,6 +21,8 @@ def hardware_solid(item: Hardware) -> cq.Shape:
 
     A rod is drawn at its shank, without head or thread.
     """
+    if item.kind == "biscuit":
+        return _biscuit(item)
     if item.across is not None:
         return _flat(item, item.across)
     radius = item.diameter / 2.0
@@ -32,8 +34,6 @@ def hardware_solid(item: Hardware) -> cq.Shape:
         return _rod(radius, item.length, outside, item.direction)
     if item.kind == "knob":
         return _knob(item)
-    if item.kind == "biscuit":
-        return _biscuit(item)
     return _rod(radius, item.length, item.at, item.direction)
 
 
@@ -76,10 +76,10 @@ def _knob(item: Hardware) -> cq.Shape:
 
 
 def _biscuit(item: Hardware) -> cq.Shape:
-    """Drawn as a plain oval of its length and width; `along` is level with the joint."""
+    """Drawn as a plain oval of its length and width, long along the joint: `across` the way it goes in."""
     length, width = item.diameter, item.length
-    level = cq.Vector(*item.direction).cross(cq.Vector(0.0, 0.0, 1.0))
-    along = level if level.Length > 0.1 else cq.Vector(1.0, 0.0, 0.0)
+    assert item.across is not None
+    along = cq.Vector(*item.across)
     normal = along.cross(cq.Vector(*item.direction))
     plane = cq.Plane(cq.Vector(*item.at), along, normal)
     oval = cq.Workplane(plane).ellipse(length / 2.0, width / 2.0).extrude(BISCUIT_THICKNESS / 2.0, both=True)

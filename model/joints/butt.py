@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model.cuts.faces import BISCUITS, BiscuitSlot, Bore, Counterbore
+from model.cuts.faces import BISCUIT_THICKNESS, BISCUITS, BiscuitSlot, Bore, Counterbore
 from model.errors import DesignError
 from model.hardware import Hardware, finish_nail, screw_pilot, screw_shank, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean, spread
@@ -58,7 +58,8 @@ def biscuited(part: Stood, to: Stood, *, size: str | None = None) -> Joint:
         faces.append(_slot(to, mouth, scaled(m.normal, -1.0), m.along, chosen))
         length, width, _ = BISCUITS[chosen]
         names = (part.name, to.name)
-        biscuits.append(Hardware("biscuit", f"No. {chosen}", mouth, m.normal, names, width, length))
+        flat = (width, length, BISCUIT_THICKNESS, m.along)
+        biscuits.append(Hardware("biscuit", f"No. {chosen}", mouth, m.normal, names, *flat))
     quarter = [lo + t * (hi - lo) for t in (0.05, 0.5, 0.95)]
     clear = [s for s in quarter if all(abs(s - slot) > BISCUITS[chosen][0] for slot in slots)] or [
         lo + 0.02 * (hi - lo)
