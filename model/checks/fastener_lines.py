@@ -107,10 +107,8 @@ def fastener_lines(piece: Piece) -> list[FastenerLine]:
 def _line(item: Hardware) -> FastenerLine:
     ends = _ENDS.get(item.kind, "none")
     if item.kind == "biscuit":
-        from model.cuts.faces import BISCUIT_THICKNESS
-
         start = added(item.at, scaled(item.direction, -item.length / 2.0))
-        return FastenerLine(item, start, item.direction, item.length, BISCUIT_THICKNESS / 2.0, ends)
+        return FastenerLine(item, start, item.direction, item.length, item.thickness / 2.0, ends)
     return FastenerLine(item, item.at, item.direction, item.length, item.diameter / 2.0, ends)
 
 

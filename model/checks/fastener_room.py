@@ -13,7 +13,7 @@ from model.checks.fastener_lines import FastenerLine, Passage
 from model.checks.fastener_seat import COVER, Wrong
 from model.checks.near_pairs import StoodBox, near_pairs
 from model.checks.wood_along import StoodWood
-from model.cuts.faces import BISCUIT_THICKNESS, Bore, Counterbore
+from model.cuts.faces import Bore, Counterbore
 from model.cuts.slots import SlottedHole
 from model.part import Part
 from model.piece import Piece
@@ -83,14 +83,11 @@ def clear(piece: Piece, lines: Sequence[FastenerLine], least_wood: float) -> Ite
 
 def _of_item(f: FastenerLine) -> Solidity:
     middle = f.point(f.length / 2.0)
-    if f.item.kind != "biscuit":
+    if f.item.across is None:
         return Solidity(f.item.label, middle, _frame(middle, f.along), (f.length / 2.0, f.radius, f.radius), True, f)
-    level = cross(f.along, (0.0, 0.0, 1.0))
-    side = unit(level) if math.hypot(*level[:2]) > 0.1 else (1.0, 0.0, 0.0)
-    at = Placement(middle, f.along, side, cross(f.along, side))
-    return Solidity(
-        f.item.label, middle, at, (f.length / 2.0, f.item.diameter / 2.0, BISCUIT_THICKNESS / 2.0), False, f
-    )
+    at = Placement(middle, f.along, f.item.across, cross(f.along, f.item.across))
+    half = (f.length / 2.0, f.item.diameter / 2.0, f.item.thickness / 2.0)
+    return Solidity(f.item.label, middle, at, half, False, f)
 
 
 def _holes(piece: Piece) -> Iterator[Solidity]:

@@ -86,8 +86,8 @@ def _holding(p: Passage, species: Callable[[str], str]) -> Iterator[Wrong]:
         thin = 2.0 / 3.0 * p.wood_round(name)
         full, source = (thin, THIN) if thin < need.full else (need.full, need.full_source)
         short = f"goes {deep:.1f} mm into {name}"
-        if deep < need.least - CONTACT:
-            says = f"{short} and holds nothing there; {max(full, need.least):.1f} mm is right, so use a longer one"
+        if deep < min(need.least, thin) - CONTACT:
+            says = f"{short} and holds nothing there; {full:.1f} mm is right, so use a longer one"
             yield Wrong(item, "fault", says, deep, need.least, need.least_source, p.line.tip)
         elif deep < full - CONTACT:
             says = f"{short}; {full:.1f} mm gives its full hold, so use a longer one"
