@@ -5,8 +5,9 @@ View coordinates are x right, y up, z toward the eye, mm.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,7 +36,8 @@ class Foremost:
         a, normal, self._owner = a[faces], normal[faces], owner[faces]
         self._slope = -normal[:, :2] / normal[:, 2:]
         self._height = a[:, 2] - np.einsum("ij,ij->i", self._slope, a[:, :2])
-        self._tree = STRtree(polygons(facets[faces][:, :, :2]))
+        self._outlines = polygons(facets[faces][:, :, :2])
+        self._tree = STRtree(self._outlines)
 
     def at(self, places: Array) -> Index:
         """The number of the foremost thing at each place (n, 2), NOTHING where there is none."""
@@ -47,6 +49,12 @@ class Foremost:
         found = np.full(len(places), NOTHING, dtype=np.int64)
         found[place[nearest_last]] = self._owner[facet[nearest_last]]
         return found
+
+    def silhouette(self, things: Collection[int]) -> Any:
+        """All that the things cover in the view, whatever stands before them, as a shapely area."""
+        from shapely import union_all
+
+        return union_all(self._outlines[np.isin(self._owner, list(things))], grid_size=1e-3)
 
 
 @dataclass(frozen=True)

@@ -14,11 +14,13 @@ from drawings.views.curves import Chain, CircularArc, Curve, Point, Segment
 from drawings.views.foremost import Foremost
 
 #: Ends of lines that miss each other by less than this still close a region, mm.
-_GAP = 0.25
+_GAP = 1.5
 #: Arcs become chords with this sagitta, mm, and no smaller region is worth filling, mm2.
 _SAGITTA, _LEAST = 0.2, 4.0
 #: A field is looked at on so many levels.
 _LEVELS = 7
+#: A field belongs to whoever is foremost at more than this share of its places.
+_MOSTLY = 0.8
 
 #: An outline and the holes in it.
 Region = tuple[tuple[Point, ...], ...]
@@ -27,7 +29,8 @@ Region = tuple[tuple[Point, ...], ...]
 def regions(curves: Iterable[Curve], foremost: Foremost, things: Collection[int]) -> list[Region]:
     """Where one of the `things`, by number, is foremost: every field that the curves bound is one thing's or another's.
 
-    A field whose lines don't close is left out.
+    A field whose lines don't close is left out; of one that runs into its neighbour by a gap, what lies in the things'
+    silhouette is taken.
     """
     from shapely import LineString
     from shapely.ops import polygonize, unary_union
@@ -40,9 +43,12 @@ def regions(curves: Iterable[Curve], foremost: Foremost, things: Collection[int]
         return []
     samples = [_inside(f) for f in fields]
     found = iter((np.isin(foremost.at(np.concatenate(samples)), list(things))).tolist())
-    votes = [[next(found) for _ in some] for some in samples]
-    lit = unary_union([f for f, held in zip(fields, votes, strict=True) if 2 * sum(held) > len(held)])
-    polygons = [p for p in getattr(lit, "geoms", [lit]) if not p.is_empty]
+    shares = [sum(next(found) for _ in some) / len(some) for some in samples]
+    lit = unary_union([f for f, share in zip(fields, shares, strict=True) if share > _MOSTLY])
+    mixed = unary_union([f for f, share in zip(fields, shares, strict=True) if 1.0 - _MOSTLY < share <= _MOSTLY])
+    if not mixed.is_empty:
+        lit = lit.union(mixed.intersection(foremost.silhouette(things)))
+    polygons = [p for p in getattr(lit, "geoms", [lit]) if p.area > _LEAST]
     return [tuple(_ring(ring) for ring in (p.exterior, *p.interiors)) for p in polygons]
 
 
