@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from model.checks.shop_tasks import Task
 from model.order_sections import Shop
+from model.piece import WIDEST_BOARD
 
 #: Sizes this little over a capacity still go, mm.
 SLACK = 0.05
@@ -50,8 +51,8 @@ class Limit:
             return Refusal(machine, f"there is no {machine}", value, 0.0)
         if self.size == "clamps":
             return Refusal(machine, f"it takes {value:g} clamps and there are {capacity:g}", value, capacity, "clamps")
-        bound = "at least" if self.least else "at most"
-        says = f"it is {value:.1f} mm {self.says} and the {machine} takes {bound} {capacity:g} mm"
+        bound = "least" if self.least else "most"
+        says = f"it is {value:.1f} mm {self.says}, and {capacity:g} mm is the {bound} for the {machine}"
         return Refusal(machine, says, value, capacity)
 
 
@@ -110,6 +111,8 @@ TABLE_SAW_RABBET = Way("table saw", (_deep(lambda s: s.saw_depth),), needs_open=
 MITER_SAW = Way("miter saw", (_wide(lambda s: s.crosscut_width), _thick(lambda s: s.saw_depth)))
 SLED = Way("table saw with a sled", (_wide(lambda s: s.fence_reach), _thick(lambda s: s.saw_depth)))
 PLANER = Way("planer", (_wide(lambda s: s.planer_width),))
+#: Where there is no planer, wood is bought planed.
+MILL = Way("mill", (_wide(lambda s: 0.0 if s.planer_width else WIDEST_BOARD),), by_hand=True)
 JOINTER_FACE = Way("jointer", (_wide(lambda s: s.jointer_width),))
 PLANER_SLED = Way("planer on a sled", (_wide(lambda s: s.planer_width),))
 JOINTER = Way("jointer", (Limit("length", "long", lambda s: 2.0 * s.jointer_bed if s.jointer_width else 0.0),))
@@ -145,7 +148,7 @@ _CHISELLED = Limit("opening", "in its narrowest width", lambda s: CHISEL, least=
 #: For each kind of work, the ways of doing it, the first that can is taken.
 WAYS: dict[str, tuple[Way, ...]] = {
     "flatten": (JOINTER_FACE, PLANER_SLED, _hand("hand plane")),
-    "plane": (PLANER,),
+    "plane": (PLANER, MILL),
     "level": (PLANER, _hand("hand plane")),
     "edge": (JOINTER, _hand("hand plane")),
     "rip": (TABLE_SAW_RIP, BANDSAW, _hand("hand saw along a straightedge")),
@@ -189,7 +192,7 @@ def way_round(task: Task, shop: Shop) -> str:
             count = {2: "two", 3: "three", 4: "four"}.get(parts, str(parts))
             return f"glue it up in {count} widths of {task.width / parts:.1f} mm, each planed first"
         case "plane":
-            return "plane it by hand, or buy it planed"
+            return "glue it up from narrower boards, bought planed"
         case "sheet":
             return "join it from two sheets, or make it smaller"
         case "turn":
