@@ -58,19 +58,19 @@ def without(outline: Outline, notch: Outline) -> Outline | None:
     kept = [
         piece
         for e in outline.edges
-        for piece in split(e, [p for n in notch.edges for p in _meetings(e, n)])
+        for piece in split(e, [p for n in notch.edges for p in meetings(e, n)])
         if not notch.contains(_beside(piece, 1.0))
     ]
     walls = [
         _reversed(piece)
         for n in notch.edges
-        for piece in split(n, [p for e in outline.edges for p in _meetings(e, n)])
+        for piece in split(n, [p for e in outline.edges for p in meetings(e, n)])
         if outline.contains(_beside(piece, 1.0)) and outline.contains(_beside(piece, -1.0))
     ]
     return _ring(kept + walls) if walls else None
 
 
-def _meetings(edge: Edge, wall: Edge) -> list[Point]:
+def meetings(edge: Edge, wall: Edge) -> list[Point]:
     """Where an edge meets a wall, straight or arc either of them."""
     if wall.straight:
         return _along(wall, edge)

@@ -1,0 +1,141 @@
+"""Trammel cards: where the pivot stands, each radius, arcs with one centre together; and ordinates for a small shop."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drawings.cards.flow import Card, area, as_sheets
+from drawings.cards.long_arcs import Pivot, Swept, pivots
+from drawings.cards.ordinate_blocks import BowBlock, bows
+from drawings.cards.pivot_drawing import pivot_drawing
+from drawings.lists.distinct import in_short
+from drawings.paper.lettering import paragraph
+from drawings.paper.measured import Shown
+from drawings.paper.page import largest_scale
+from drawings.paper.sheet import Entity, Sheet
+from drawings.parts.table import Cell, Row, Table
+from drawings.sheets.clear_room import Box, box_of
+from drawings.sheets.principal import Lengths, middle_of
+from model.order import Order
+from model.piece import Piece
+
+KIND = "Trammel card"
+_PLAN, _OWN, _ORDINATES = "Long arcs by trammel", "Long arcs of single parts", "Long arcs by ordinates"
+_HEIGHT, _BETWEEN, _ROW = 2.5, 6.0, 4.8
+#: The words over the table are wrapped to this; a drawing narrower than the least goes under the table, mm.
+_WORDS, _LEAST = 150.0, 110.0
+_HEADS = ("Radius", "Edge", "The wood is", "Pivot from left end", "From near edge")
+
+
+def trammel_sheets(piece: Piece, order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:
+    """The cards of a piece's long arcs, none if it has none: one for each pivot in its plan, one for the pivots of
+    single parts, and the ordinates of every arc. first, of: the sheets' numbers in a set.
+    """
+    form = Lengths(order.units, order.drawing.denominator)
+    found = pivots(piece)
+    plan = [p for p in found if p.part is None and (p.arcs or any(r > 0 for _, r in p.named))]
+    own = [p for p in found if p.part is not None]
+    cards = [
+        *(_plan_card(piece, pivot, order, form, n) for n, pivot in enumerate(plan, 1)),
+        *_laid_out_cards(_own_tables(own, order, form), [arc for p in found for arc in p.arcs], order, form),
+    ]
+    return as_sheets(cards, order, first, of)
+
+
+def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths, number: int) -> Card:
+    box = area(order)
+    words = paragraph((box[0], box[3]), _stands(piece, pivot, form), _WORDS, _HEIGHT)
+    top = box_of(words)[1] - _BETWEEN
+    marks: list[Entity] = [*words, *Table("Settings", _HEADS, tuple(_rows(pivot, form))).marks((box[0], top))]
+    taken = box_of(marks)
+    beside = (taken[2] + _BETWEEN, box[1], box[2], box[3])
+    room: Box = beside if beside[2] - beside[0] > _LEAST else (box[0], box[1], box[2], taken[1] - _BETWEEN)
+    stands = {p.name: p.at for p in piece}
+    scale, drawn = pivot_drawing(pivot, stands, room, form)
+    name = "trammel" if number == 1 else f"trammel-{number}"
+    return Card(name, _PLAN, KIND, scale, (*marks, *drawn))
+
+
+def _stands(piece: Piece, pivot: Pivot, form: Lengths) -> str:
+    """Where the pivot is, told from the work's centre line and from the arc nearest to it."""
+    middle, x = middle_of(piece), pivot.centre[0]
+    if middle is not None and abs(x - middle) < 0.01:
+        line = "on the centre line of the work"
+    elif middle is not None:
+        line = f"{form(abs(x - middle))} {'right' if x > middle else 'left'} of the centre line of the work"
+    else:
+        line = f"{form(abs(x))} {'right' if x > 0.0 else 'left'} of the piece's own origin"
+    nearest = pivot.radii[0]
+    named = in_short(name for name, _ in pivot.named)
+    told = f" From here are swung {named} and all that runs along with them." if named else ""
+    where = f"The pivot stands {line}, {form(nearest)} from the nearest arc, measured along that line."
+    return (
+        f"{where}{told} Set the pivot once, strike the longest arc first, and check each radius from the pivot with a "
+        "rule before it is swung. Pivots in the table are measured on each part's own blank, from its left end and "
+        "near edge, face side up."
+    )
+
+
+def _rows(pivot: Pivot, form: Lengths) -> Iterator[Row]:
+    arcs = sorted(pivot.arcs, key=lambda a: a.radius)
+    for name, radius in pivot.named:
+        if not any(abs(a.radius - radius) < 0.01 for a in arcs):
+            yield (Cell(form(radius, "R")), Cell(f"{name} (laid out only)"), Cell(""), Cell(""), Cell(""))
+    for arc in arcs:
+        yield _row(arc, form)
+
+
+def _row(arc: Swept, form: Lengths) -> Row:
+    radius = Cell(form(arc.radius, "R"), Shown((arc.distinct.names[0],)).radius(arc.centre))
+    return radius, Cell(arc.name), Cell(arc.shape), Cell(_along(arc, form)), Cell(_across(arc, form))
+
+
+def _along(arc: Swept, form: Lengths) -> str:
+    x, length = arc.centre[0], arc.part.stock.length
+    if abs(x - length / 2.0) < 0.005:
+        return f"{form(x)}, its centre line"
+    if x < -0.005:
+        return f"{form(-x)} outside left end"
+    return form(x) if x < length + 0.005 else f"{form(x - length)} outside right end"
+
+
+def _across(arc: Swept, form: Lengths) -> str:
+    y, width = arc.centre[1], arc.part.stock.width
+    if y < -0.005:
+        return f"{form(-y)} outside"
+    return form(y) if y < width + 0.005 else f"{form(y - width)} outside far edge"
+
+
+def _own_tables(own: Sequence[Pivot], order: Order, form: Lengths) -> list[Table]:
+    """The pivots of single parts, in as many tables as their rows take."""
+    _, y0, _, y1 = area(order)
+    rows = [_row(arc, form) for pivot in own for arc in pivot.arcs]
+    most = int((y1 - y0 - 10.0) / _ROW) - 1
+    title = "Settings, each pivot on the part's own blank, face side up"
+    return [Table(title, _HEADS, tuple(rows[n : n + most])) for n in range(0, len(rows), most)]
+
+
+def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order, form: Lengths) -> Iterator[Card]:
+    """The tables of single parts' pivots, then every bow by its ordinates, all at one scale, one under the other."""
+    x0, y0, _, y1 = area(order)
+    blocks = _bow_blocks(arcs, order, form)
+    pages: list[list[Entity]] = [table.marks((x0, y1)) for table in tables] or [[]]
+    top = box_of(pages[-1])[1] - _BETWEEN if tables else y1
+    for block in blocks:
+        if top - block.height < y0 - block.spare and pages[-1]:
+            pages.append([])
+            top = y1
+        pages[-1] += block.marks(x0, top)
+        top -= block.height
+    for n, page in enumerate(pages if blocks else (), 1):
+        title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
+        yield Card("ordinates" if n == 1 else f"ordinates-{n}", title, KIND, blocks[0].scale, tuple(page))
+
+
+def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths) -> list[BowBlock]:
+    x0, y0, x1, y1 = area(order)
+    found = bows(arcs)
+    longest, highest = max((b.chord for b in found), default=1.0), max((b.rise for b in found), default=1.0)
+    room = (x1 - x0 - 4.0, (y1 - y0) / 2.0)
+    scale = largest_scale(longest, highest, room) or min(room[0] / longest, room[1] / highest)
+    return [BowBlock(bow, scale, x1 - x0, form) for bow in found]
