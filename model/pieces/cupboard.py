@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 from model.cuts.edges import Ease
 from model.cuts.faces import Bore, Channel, Counterbore
 from model.cuts.shelf_bores import DEPTH, DIAMETER, SPACING, shelf_bores
 from model.cuts.through import Profile
-from model.drawers import LEAST_PLAY, Drawer, DrawerOpening, drawer, runners
+from model.drawers import LEAST_PLAY, RUNNER, Drawer, DrawerOpening, drawer, runners
 from model.errors import DesignError
 from model.framed import Frame, Framed, frame_and_panel
-from model.hardware import Hardware, knob, screw_shank, wood_screw
+from model.hardware import FINISH_NAILS, Hardware, knob, nail_through, screw_shank
 from model.joints.butt import nailed, rests
 from model.joints.dovetail import LAP, dovetail
 from model.joints.hinged import butt_hinges
@@ -33,7 +34,7 @@ SHELF_PLAY, BEHIND_DOOR = 1.0, 5.0
 #: The least from one shelf to the next, and from the lowest or highest to the carcass, mm.
 LEAST_BETWEEN = 70.0
 #: Wall screws: 3 in No. 10, into studs or plugs (common practice), their heads in counterbores of 12 by 4 mm.
-WALL_SCREW, WALL_GAUGE = 76.0, "10"
+WALL_SCREW, WALL_GAUGE, WALL_LENGTH = "No. 10 x 76 mm", "10", 76.0
 #: The widest of the boards in the back, mm.
 BACK_BOARD = 130.0
 
@@ -90,6 +91,11 @@ class Cupboard(Parameters):
         return self.depth - self.back_thickness
 
     @property
+    def nail(self) -> str:
+        """For the boards of the back."""
+        return nail_through(self.back_thickness)
+
+    @property
     def bores(self) -> tuple[float, float]:
         """Heights of the lowest bore for shelf pins and of the highest there may be."""
         return self.door_low + LEAST_BETWEEN, self.door_high - HANGING_RAIL - self.thickness - DIAMETER
@@ -140,7 +146,7 @@ def make(p: Cupboard) -> Piece:
     backs = back_boards(piece, p, left, right)
     hang_on_wall(piece, hanging, backs)
     for each in backs:
-        piece.join(nailed(each, to=floor, penny="2d", count=1), nailed(each, to=hanging, penny="2d", count=1))
+        piece.join(nailed(each, to=floor, penny=p.nail, count=1), rests(each, on=hanging))
 
     bore_for_pins(p, sides)
     shelves = lay_shelves(piece, p, sides)
@@ -191,7 +197,7 @@ def lay_top(piece: Piece, p: Cupboard, sides: tuple[Placed, Placed]) -> Placed:
 
 
 def back_boards(piece: Piece, p: Cupboard, left: Placed, right: Placed) -> list[Placed]:
-    """Upright boards of one width, ship-lapped, in rabbets half way into the sides."""
+    """Upright boards of one width, ship-lapped, nailed dry in rabbets half way into the sides."""
     x, total = p.thickness / 2.0, p.width - p.thickness
     number = math.ceil(total / BACK_BOARD)
     step = total / number
@@ -202,8 +208,17 @@ def back_boards(piece: Piece, p: Cupboard, left: Placed, right: Placed) -> list[
         at = place((x + n * step + width, p.depth, 0.0), grain="up", face="front")
         boards.append(piece.add(f"back board {n + 1}", board(p.door_high, width, p.back_thickness), at))
     piece.join(*(ship_lap(a, over=b) for a, b in pairwise(boards)))
-    piece.join(rabbet(boards[0], into=left, nails="2d"), rabbet(boards[-1], into=right, nails="2d"))
+    for edge, side in ((boards[0], left), (boards[-1], right)):
+        joint = rabbet(edge, into=side, nails=p.nail)
+        kept = tuple(nail for nail in joint.hardware if clear_of_housings(p, nail.at[2]))
+        piece.join(replace(joint, hardware=kept, glue_area=0.0))
     return boards
+
+
+def clear_of_housings(p: Cupboard, height: float) -> bool:
+    """Whether a nail into a side at that height misses the ends of runner, floor and hanging rail."""
+    let_in = ((p.drawer_low - RUNNER, p.drawer_low), (p.floor, p.door_low), (p.door_high - HANGING_RAIL, p.door_high))
+    return not any(low - 6.0 < height < high + 6.0 for low, high in let_in)
 
 
 def hang_on_wall(piece: Piece, hanging: Placed, backs: list[Placed]) -> None:
@@ -216,12 +231,13 @@ def hang_on_wall(piece: Piece, hanging: Placed, backs: list[Placed]) -> None:
         mouth = back.at.own_point((x, head[1] + thick, head[2]))
         back.cut(Bore(mouth, (0.0, 0.0, -1.0), hole, back.wood.thickness))
         sunk = (x, head[1] + 4.0, head[2])
-        piece.fit(wood_screw(WALL_GAUGE, WALL_SCREW, sunk, (0.0, 1.0, 0.0), ("hanging rail", back.name)))
+        held = ("hanging rail", back.name)
+        piece.fit(Hardware("wall screw", WALL_SCREW, sunk, (0.0, 1.0, 0.0), held, WALL_LENGTH, screw_shank(WALL_GAUGE)))
 
 
 def bore_for_pins(p: Cupboard, sides: tuple[Placed, Placed]) -> None:
-    """Two rows in each side: one behind the door, one before the back."""
-    front, back, deep = p.thickness + 18.0, p.back_thickness + 30.0, min(DEPTH, p.thickness - 6.0)
+    """Two rows in each side: one behind the door, one before the points of the back's nails."""
+    front, back, deep = p.thickness + 18.0, FINISH_NAILS[p.nail].length + 7.0, min(DEPTH, p.thickness - 6.0)
     left, right = sides
     left.cut(*shelf_bores(left.wood, *p.bores, front="far", inset=front, back_inset=back, depth=deep))
     right.cut(*shelf_bores(right.wood, *p.bores, front="near", inset=front, back_inset=back, depth=deep))

@@ -124,7 +124,7 @@ def test_every_shelf_lies_on_four_pins(shelves: int) -> None:
 def test_the_back_lies_in_rabbets_and_the_wall_screws_go_right_through(cupboard: Any) -> None:
     assert len(cuts(cupboard, "left side", Rabbet)) == len(cuts(cupboard, "right side", Rabbet)) == 1
     assert sum(j.kind == "ship-lap" for j in cupboard.joints) == 3
-    screws = [h for h in cupboard.hardware if h.kind == "wood screw"]
+    screws = [h for h in cupboard.hardware if h.kind == "wall screw"]
     assert len(screws) == len(cuts(cupboard, "hanging rail", Counterbore)) == 2
     # what is left of each beyond the back, into the wall: 76 less 15 of rail and 10 of back
     assert all(s.at[1] + s.length - 210 == pytest.approx(76 - 15 - 10) for s in screws)
