@@ -13,6 +13,8 @@ from drawings.sheets.general import title_block
 from model.order import Order
 
 HEIGHT = 2.5
+#: Kept off the frame, mm: clear of its centring marks.
+_MARGIN = 7.0
 
 
 @dataclass(frozen=True)
@@ -28,7 +30,7 @@ class Card:
 
 def area(order: Order) -> Box:
     """The room that a card has on the order's paper: inside the frame, over the title block, mm."""
-    return drawing_area(PAPERS[order.drawing.paper])
+    return drawing_area(PAPERS[order.drawing.paper], _MARGIN)
 
 
 def as_sheets(cards: Sequence[Card], order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:

@@ -19,6 +19,8 @@ from model.placement import Placement
 #: Room left for the radii on the right, the dimension on the left, and the words under the pivot, mm.
 _RIGHT, _LEFT, _FOOT, _HEAD = 34.0, 26.0, 12.0, 6.0
 _HEIGHT, _GAP, _CROSS = 2.5, 5.0, 4.0
+#: How far along the shortest arc's right half the leaders begin, as a share of it.
+_INWARD = 0.85
 
 #: An arc as it is swung: radius, and the angles between which it runs, degrees from the centre line to the right.
 Swing = tuple[float, float, float]
@@ -77,11 +79,14 @@ def _arcs(swung: Sequence[Swing], port: ViewPort) -> Iterator[Entity]:
 
 
 def _radii(swung: Sequence[Swing], port: ViewPort, room: Box, form: Lengths) -> Iterator[Leader]:
-    """Each radius at the end of a leader from its arc's right end, one over the other."""
-    tips = [polar(port.origin, radius * port.scale, 90.0 - turn) for radius, _, turn in swung]
+    """Each radius at the end of a leader, one over the other; where all arcs cross one ray, the leaders begin on it."""
+    ray = _INWARD * min(right for _, _, right in swung)
+    crossed = all(left < ray for _, left, _ in swung)
+    tips = [polar(port.origin, radius * port.scale, 90.0 - (ray if crossed else turn)) for radius, _, turn in swung]
     order = sorted(range(len(tips)), key=lambda n: tips[n][1])
     levels = spread([tips[n][1] for n in order], _GAP, room[1], room[3] - _GAP)
-    column = max(x for x, _ in tips) + 12.0
+    ends = (polar(port.origin, radius * port.scale, 90.0 - turn)[0] for radius, _, turn in swung)
+    column = max(ends) + 10.0
     for level, n in zip(levels, order, strict=True):
         elbow = (column, level)
         yield Leader((tips[n], elbow, (column + 2.0, level)), form(swung[n][0], "R"), "arrow", _HEIGHT)

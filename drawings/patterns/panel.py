@@ -17,7 +17,7 @@ from drawings.sheets.clear_room import Box
 PANEL_GAP = 8.0
 #: The check square's side, mm: a round size in the order's units (common practice).
 SQUARES = {"mm": 100.0, "in": 101.6}
-_SQUARE_TEXT = {100.0: "100 mm", 101.6: "4 in"}
+_SQUARE_TEXT, _ABOUT = {100.0: "100 mm", 101.6: "4 in"}, {100.0: "", 101.6: " (about 3/8 in)"}
 #: Room the panel keeps round the check square, mm.
 _PAD = 1.0
 _SMALL, _PLAIN, _LARGE = 1.8, 2.5, 5.0
@@ -67,8 +67,8 @@ def check_square(panel: Panel, corner: Point) -> Iterator[Entity]:
         lines.append("Dashed lines: cut from the back side, seen through the wood.")
     if len(panel.tiles) > 1:
         lines.append(
-            f"Tiles overlap by {panel.tiling.overlap:g} mm. Cut one of two neighbours along the join line, which the "
-            "crop marks show, and lay it on the other so that the diamonds with the same number meet."
+            f"Tiles overlap by {panel.tiling.overlap:g} mm{_ABOUT[side]}. Cut one of two neighbours "
+            "along the join line, which the crop marks show, and lay it on the other so that the diamonds with the same number meet."
         )
     top = y + side - 4.0
     for line in lines:
