@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from drawings.folder import whole_folder, write_manifest
 from drawings.side_by_side import side_by_side
 from model.checks.dry_fit import dry_fit, fits
-from model.checks.finding import Answer, Proof
+from model.checks.finding import Answer, Finding
 from model.order import Order, blaming
 from model.piece import Piece
 from model.pieces import design_of
@@ -60,7 +60,7 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
             lambda: _draw_and_list(built, folder),
         )
         progress("Writing the report and the preview")
-        answer = Answer(answer.findings, (*answer.proofs, *drawn.proofs))
+        answer = Answer(drawn.answer.findings + answer.findings, answer.proofs + drawn.answer.proofs)
         _report(built, answer, drawn, folder)
         write_manifest(folder, order.as_read())
     return answer
@@ -71,7 +71,7 @@ class _Drawn:
     """What the drawing half of the work leaves for the report."""
 
     pictures: tuple[tuple[str, str], ...]
-    proofs: tuple[Proof, ...]
+    answer: Answer
 
 
 def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
@@ -87,28 +87,46 @@ def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
 
 
 def _draw_and_list(built: Built, folder: Path) -> _Drawn:
+    from drawings.cards.story_sticks import write_story_sticks
     from drawings.cutting.files import write_cutting
     from drawings.cutting.proof import cutting_proof
     from drawings.lists.write import write_lists
+    from drawings.patterns.write import write_patterns
     from drawings.players.dxf import write_dxf
     from drawings.players.pdf import write_pdf
     from drawings.players.svg import svg_text, write_svg
-    from drawings.sheets.general import general_sheet, general_views
-    from drawings.views.shown import shown_solids
+    from drawings.sheets.book import book
 
     order, piece = built.order, built.piece
-    views = general_views(shown_solids(piece, built.shapes), order)
-    sheets = [general_sheet(piece, order, views)]
+    sheets = book(piece, order, built.shapes)
     drawings = _sub(folder, "drawings")
     for sheet in sheets:
         write_dxf(sheet, drawings / f"{sheet.name}.dxf")
         write_svg(sheet, drawings / f"{sheet.name}.svg")
     write_pdf(sheets, drawings / "set.pdf", order.title, f"Drawings of {order.name}")
+    patterns = _sub(folder, "patterns")
+    write_patterns(piece, order, patterns)
+    write_story_sticks(piece, order, patterns)
     cutting = _sub(folder, "cutting")
     write_cutting(piece, cutting)
     write_lists(piece, order, _sub(folder, "lists"))
-    pictures = tuple((sheet.title, svg_text(sheet)) for sheet in sheets)
-    return _Drawn(pictures, (cutting_proof(piece, cutting),))
+    pictures = tuple((sheet.title, svg_text(sheet)) for sheet in sheets if sheet.name in ("general", "exploded"))
+    numbers = _numbers_proved(built, drawings)
+    return _Drawn(pictures, Answer(numbers.findings, (cutting_proof(piece, cutting), *numbers.proofs)))
+
+
+def _numbers_proved(built: Built, drawings: Path) -> Answer:
+    """Every printed number held against the solids; one that differs is our own mistake, and a fault."""
+    from drawings.proof.numbers import numbers_proof
+
+    files = sorted(drawings.glob("*.dxf"))
+    proved = numbers_proof(built.piece, built.order, files, dict(built.shapes))
+    faults = tuple(Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for told in proved.complaints)
+    return Answer(faults, (proved.proof,))
+
+
+#: Why a printed number is held to the model.
+_MEASURED = "a printed number is within half its last place of the solid (our own rule)"
 
 
 def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:

@@ -87,7 +87,7 @@ def _cells(block: TitleBlock, paper_name: str) -> list[_Cell]:
         _Cell(128, 2 * ROW, 52, TOP_ROW, "Approved by", block.approved_by),
         _Cell(128, ROW, 52, ROW, "Date of issue", block.date),
         _Cell(128, 0, 20, ROW, "Paper", paper_name),
-        _Cell(148, 0, 32, ROW, "Sheet", f"{block.sheet} of {block.of}", bold=True),
+        _Cell(148, 0, 32, ROW, "Sheet", sheet_number(block.sheet, block.of), bold=True),
     ]
 
 
@@ -132,6 +132,11 @@ def _title(block: TitleBlock, at: Point, width: float, height: float) -> list[En
     foot = at[1] + (6.6 if below else 1.5)
     top = at[1] + height - _UNDER_CAPTION - 0.6
     return _hung(block.title, (x, top), inner, top - foot, _TITLE_HEIGHTS, bold=True) + below
+
+
+def sheet_number(number: int, of: int) -> str:
+    """How a sheet's number is printed."""
+    return f"{number} of {of}"
 
 
 def projection_symbol(projection: Projection, middle: Point, size: float = 1.0) -> tuple[Entity, ...]:
