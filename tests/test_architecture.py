@@ -18,6 +18,7 @@ HEAVY = ("cadquery", "OCP", "ezdxf", "reportlab", "trimesh", "shapely")
 #: The only modules that name the CAD kernel where they are loaded; the rest work on plain values.
 KERNEL = {
     "drawings.preview.meshes",
+    "drawings.proof.features",
     "drawings.step",
     "drawings.views.facets",
     "drawings.views.project",

@@ -96,6 +96,7 @@ class EdgeSection:
     def left(self) -> list[tuple[list[Point], list[float]]]:
         """The wood left, as outlines of points and bulges in (u, v), its inner end at `reach`."""
         from shapely.geometry import Polygon
+        from shapely.geometry.polygon import orient
         from shapely.ops import unary_union
 
         thick = self.part.thickness
@@ -105,7 +106,7 @@ class EdgeSection:
         wood = whole.difference(taken)
         pieces = getattr(wood, "geoms", [wood])
         circles = [(e.centre, e.radius) for s in sections for e in s.edges if not e.straight]
-        return [with_arcs(list(p.exterior.coords)[:-1], circles) for p in pieces if p.area > 0.01]
+        return [with_arcs(list(orient(p).exterior.coords)[:-1], circles) for p in pieces if p.area > 0.01]
 
 
 def edge_sections(part: Part) -> list[EdgeSection]:

@@ -28,7 +28,7 @@ from drawings.parts.edge_section import is_arris, shoulders
 from drawings.parts.family import Family
 from drawings.parts.located import Hole, Trench, hidden_outline, holes, is_round, trenches
 from drawings.parts.ordinates import ordinates
-from drawings.sheets.clear_room import Drawn
+from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
@@ -141,7 +141,16 @@ class Plan:
                         yield from _parallel(edge, u, cut, port, Pen.VISIBLE if seen else Pen.HIDDEN)
 
     def _points(self) -> list[Point]:
-        return [*self.outline.corners, *self._crowns(), *(p for t in self.trenches for p in t.points)]
+        inside = (p for t in self.trenches for p in t.points)
+        return [*self.outline.corners, *self._crowns(), *inside, *self._stops()]
+
+    def _stops(self) -> Iterator[Point]:
+        """Where a cut along a straight edge stops short of its ends."""
+        part = self.family.part
+        for cut in (c for c in part.cuts if isinstance(c, EdgeCut) and not c.full):
+            edges = part.outline.named(cut.edge)
+            if len(edges) == 1 and edges[0].straight:
+                yield from (edges[0].point(s / edges[0].length) for s in (cut.start, cut.stop) if s is not None)
 
     def _crowns(self) -> Iterator[Point]:
         """Where an arc reaches further than any corner: it bounds the part."""
@@ -205,23 +214,25 @@ class Plan:
             if abs(p[axis] - value) < 1e-6:
                 yield p
 
+    def _on_wood(self, points: Sequence[Point]) -> bool:
+        """Do they all lie on the face side itself, in no trench or opening?"""
+        wood = all(self.outline.contains(p) for p in points)
+        return wood and not any(t.outline.contains(p) for t in self.trenches for p in points)
+
     def _face_mark(self, port: ViewPort, drawn: Sequence[Entity]) -> list[Entity]:
         """The looped mark of the face side and the arrow of the grain, where they stand clear."""
         room = Drawn(drawn)
         x0, y0, x1, y1 = self.bounds
-        spots = [
+        spots = (
             port.place((x0 + i / 40 * (x1 - x0), y0 + j / 12 * (y1 - y0)))
-            for j in (6, 5, 7, 4, 8, 3, 9, 2, 10)
-            for i in (20, 22, 18, 25, 15, 28, 12, 31, 9, 34, 6)
-        ]
+            for j in (6, 5, 7, 4, 8, 3, 9)
+            for i in sorted(range(3, 38), key=lambda i: abs(i - 20))
+        )
         for spot in spots:
-            marks = grain_and_face(spot)
-            frame = Text((spot[0], spot[1] - 2.9), "n" * 17, 5.8, "centre")
-            inside = all(self.outline.contains(_back(p, port)) for p in _frame(spot))
-            if inside and not room.strikes(frame):
-                return marks
-        right, top = port.place((x1, y1))
-        return grain_and_face((right - 16.0, top + 18.0 + 6.0))
+            if self._on_wood([_back(p, port) for p in _corners_of(spot)]) and not room.crossings(_frame(spot)):
+                return grain_and_face(spot)
+        right, top = port.place((x1, y1))[0], box_of(drawn)[3]
+        return grain_and_face((right - 16.0, top + 6.0))
 
 
 def least(tries: Iterable[T], faults: Callable[[T], int]) -> T:
@@ -316,9 +327,16 @@ def grain_and_face(at: Point) -> list[Entity]:
     return [loop, shaft, *heads, Text((x + 5.0, y), "grain", _SMALL, "centre")]
 
 
-def _frame(at: Point) -> list[Point]:
+def _corners_of(at: Point) -> list[Point]:
+    """The room that the face mark and the grain's arrow take about a point."""
     x, y = at
-    return [(x + dx, y + dy) for dx in (-15.5, 0.0, 15.5) for dy in (-3.6, 3.6)]
+    return [(x + dx, y + dy) for dx, dy in ((-16.5, -4.4), (15.0, -4.4), (15.0, 5.2), (-16.5, 5.2))]
+
+
+def _frame(at: Point) -> Polyline:
+    """That room's edges and diagonals, to be held against what is drawn."""
+    a, b, c, d = _corners_of(at)
+    return Polyline((a, b, c, d, a, c, b, d), pen=Pen.THIN)
 
 
 def _back(p: Point, port: ViewPort) -> Point:

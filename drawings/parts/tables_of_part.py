@@ -193,6 +193,11 @@ def _hole_depth(found: Hole, plan: Plan) -> Cell:
         at = _dot(found.at, found.into), _dot(found.at, found.direction)
         return Cell(plan.form(found.depth), shown.length(at, (at[0] + found.depth, at[1]), _X))
     diameter, deep = round_ones[-1]
+    if found.side is None:
+        # bored from just off an edge that is not quite square to it, a hole is as deep as there is wood
+        edge, along = nearest_edge(plan.outline, (found.at[0], found.at[1]))
+        x, y = edge.point(along / edge.length)
+        deep -= (x - found.at[0]) * found.into[0] + (y - found.at[1]) * found.into[1]
     right, up = _square(found.into)
     centre = _dot(found.at, right), _dot(found.at, up)
     return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))
