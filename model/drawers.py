@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from model.cuts.faces import Channel
 from model.errors import DesignError
 from model.joints.butt import rests
 from model.joints.dovetail import LAP, dovetail, first_tail
@@ -18,7 +17,6 @@ from model.joints.joint import Joint, clean
 from model.piece import Piece, Placed
 from model.placement import Vector, place
 from model.stock import board, panel
-from model.tolerance import SAME_POINT
 
 DRAWER = "Noyes, Handwork in Wood: bottom in grooves, its grain parallel to the front, fastened only there"
 
@@ -229,23 +227,5 @@ def _bottom(
 
 def _grooved(bottom: Placed, into: Placed, room: float, closes: Vector) -> Joint:
     """The bottom in a groove right through `into`, with `room` at the groove's floor, and then no glue."""
-    joint = dado(bottom, into=into, fit=GROOVE_PLAY)
-    grooves = tuple(_right_through(c, into, room) for c in joint.second_cuts if isinstance(c, Channel))
-    return replace(
-        joint,
-        closes=closes,
-        contacts=tuple(replace(c, gap=room) for c in joint.contacts),
-        second_cuts=grooves,
-        glue_area=0.0 if room else joint.glue_area,
-        source=DRAWER,
-    )
-
-
-def _right_through(channel: Channel, part: Placed, room: float) -> Channel:
-    """A groove along the grain, run out at both ends of the part."""
-    x0, _, x1, _ = part.wood.outline.bounds
-    (_, y0), (_, y1) = channel.start, channel.end
-    if abs(y0 - y1) > SAME_POINT:
-        raise DesignError(f"the groove in {part.name} does not run along its grain; check how it stands")
-    ends = (x0, x1) if channel.start[0] < channel.end[0] else (x1, x0)
-    return replace(channel, start=(ends[0], y0), end=(ends[1], y0), depth=clean(channel.depth + room))
+    joint = dado(bottom, into=into, fit=GROOVE_PLAY, room=room, through=True)
+    return replace(joint, closes=closes, source=DRAWER)

@@ -94,7 +94,7 @@ def frame_and_panel(piece: Piece, name: str, frame: Frame, at: Placement) -> Fra
     piece.join(*(mortise_and_tenon(rail, into=stile, shoulders=groove) for rail in between for stile in stiles))
     panels = tuple(_panel(piece, name, frame, at, n) for n in range(frame.panels))
     for n, (low, high) in enumerate(pairwise(rails)):
-        piece.join(*(floats(panels[n], into=member) for member in (low, high)))
+        piece.join(*(floats(panels[n], into=member, through=True) for member in (low, high)))
     for stile in stiles:
         first, *others = (floats(floating, into=stile, through=True) for floating in panels)
         piece.join(first, *(replace(other, second_cuts=()) for other in others))  # one groove serves them all

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from model.cuts.cut import Cut, Side
 from model.cuts.edges import Rabbet
 from model.cuts.faces import Channel
@@ -25,15 +27,16 @@ def dado(
     fit: float = 0.0,
     room: float = 0.0,
     stopped: float = 0.0,
+    through: bool = False,
     nails: str | None = None,
     nail_spacing: float = 120.0,
 ) -> Joint:
     """`shelf` let square into a face of `into`, as deep as it runs in: a dado across the grain, a groove along it.
 
     fit: clearance in the width, mm. room: left open at the bottom for the shelf to swell into, mm; it is then not
-    glued. stopped: mm from the shelf's front where the dado ends, the shelf notched to suit. nails: finish-nail size
-    driven from outside along the dado's centre line. Raises DesignError if the parts don't meet squarely or the shelf
-    stops short, CutError if the dado would come through.
+    glued. stopped: mm from the shelf's front where the dado ends, the shelf notched to suit. through: a groove plowed
+    from end to end of the other part. nails: finish-nail size driven from outside along the dado's centre line. Raises
+    DesignError if the parts don't meet squarely or the shelf stops short, CutError if the dado would come through.
     """
     m = meeting(shelf, into)
     depth = _depth(m)
@@ -45,6 +48,8 @@ def dado(
     channel = Channel(
         m.on_second(m.point(lo)), m.on_second(m.point(hi)), clean(shelf.wood.thickness + fit), depth + room, m.side
     )
+    if through:
+        channel = _end_to_end(channel, into)
     channel.check(into.wood.blank)
     glue = shelf.wood.thickness * (hi - lo) + 2.0 * depth * (hi - lo)
     return Joint(
@@ -103,6 +108,15 @@ def rabbet(panel: Stood, into: Stood, *, nails: str | None = None, nail_spacing:
         _rabbet_nails(panel, into, lows, highs, outward, nails, nail_spacing) if nails else (),
         RABBETING,
     )
+
+
+def _end_to_end(channel: Channel, part: Stood) -> Channel:
+    x0, _, x1, _ = part.wood.outline.bounds
+    (start, y0), (end, y1) = channel.start, channel.end
+    if abs(y0 - y1) > SAME_POINT:
+        raise DesignError(f"the groove in {part.name} does not run along its grain; leave it as long as it need be")
+    a, b = (x0, x1) if start < end else (x1, x0)
+    return replace(channel, start=(a, y0), end=(b, y1))
 
 
 def _depth(m: Meeting) -> float:

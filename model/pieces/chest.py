@@ -105,7 +105,7 @@ def make(p: Chest) -> Piece:
 
     bottom = lay_bottom(piece, p, *first_tail(corners[0]))
     piece.join(*(dado(bottom, into=board, fit=BOTTOM_PLAY, room=p.room) for board in (front, back)))
-    piece.join(*(dado(bottom, into=end, fit=BOTTOM_PLAY, room=END_PLAY) for end in ends))
+    piece.join(*(dado(bottom, into=end, fit=BOTTOM_PLAY, room=END_PLAY, through=True) for end in ends))
 
     plinth = stand_on_plinth(piece, p, (front, back, *ends))
     blocks = foot_blocks(piece, p, ends)

@@ -54,11 +54,15 @@ def test_front_and_back_carry_the_tails_and_the_ends_the_pins(chest: Any) -> Non
 
 
 def test_the_lowest_tail_hides_the_groove_of_the_bottom(chest: Any) -> None:
+    """In the ends it runs out into the sockets, so it may be plowed right through."""
     (corner, *_) = [j for j in chest.joints if j.kind == "dovetail"]
     low, high = first_tail(corner)
     for name in ("front", "back"):
         (groove,) = cuts(chest, name, Channel)
         assert low < groove.start[1] - groove.width / 2 < groove.start[1] + groove.width / 2 < high
+        assert 0 < min(groove.start[0], groove.end[0]) < 19
+    (groove,) = cuts(chest, "left end", Channel)
+    assert groove.length == 440
 
 
 def test_the_bottom_has_an_eighth_of_an_inch_to_the_foot_to_swell_in(chest: Any) -> None:
