@@ -98,6 +98,15 @@ class Measure:
 
 
 @dataclass(frozen=True)
+class SectionAt:
+    """A section that the drawings must show: what it shows, and the plane, square to an axis of the piece, mm."""
+
+    what: str
+    axis: Literal["x", "y", "z"]
+    at: float
+
+
+@dataclass(frozen=True)
 class Step:
     """One step of assembly, as a sentence, and the parts it adds."""
 
@@ -120,6 +129,7 @@ class Piece:
         self.steps: list[Step] = []
         self.arcs: dict[str, tuple[float, tuple[float, float]]] = {}
         self.measures: list[Measure] = []
+        self.sections: list[SectionAt] = []
 
     def __iter__(self) -> Iterator[Placed]:
         return iter(self.parts.values())
@@ -189,6 +199,10 @@ class Piece:
     def measure(self, what: str, start: Vector, end: Vector, view: View, times: int = 1) -> None:
         """Names a principal measure, so that drawings give it; measures that meet end to end make a chain."""
         self.measures.append(Measure(what, start, end, view, times))
+
+    def section(self, what: str, axis: Literal["x", "y", "z"], at: float) -> None:
+        """Names a section that drawings must show, besides those they choose: the plane where `axis` is `at` mm."""
+        self.sections.append(SectionAt(what, axis, at))
 
     def step(self, text: str, *parts: Placed) -> None:
         """The next step of putting it together."""

@@ -22,6 +22,7 @@ KERNEL = {
     "drawings.step",
     "drawings.views.facets",
     "drawings.views.project",
+    "drawings.views.section",
     "drawings.views.shown",
     "model.checks.apart",
     "model.checks.contact",

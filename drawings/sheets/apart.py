@@ -6,6 +6,7 @@ stands already. What turns or slides comes away as a whole, and comes apart in i
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
@@ -126,6 +127,9 @@ def _rows(
 
 
 def _touch(a: Reach, b: Reach) -> bool:
+    """Do two parts lie against each other, and not about one middle?"""
+    if math.dist(middle_of(a), middle_of(b)) < _TOUCH:
+        return False
     return all(a[0][n] - _TOUCH < b[1][n] and b[0][n] - _TOUCH < a[1][n] for n in range(3))
 
 

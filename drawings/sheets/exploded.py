@@ -6,6 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+import numpy as np
+from numpy.typing import NDArray
+
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
@@ -56,16 +59,15 @@ def exploded_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) 
 
 def exploded_view(piece: Piece, shapes: Mapping[str, cq.Shape]) -> Exploded:
     """The parts drawn out as far as `apart` says, seen as the pictorial view sees them. Loads the CAD kernel."""
-    import numpy as np
-
     from drawings.views.facets import triangles_each
     from drawings.views.foremost import Foremost, seen
     from drawings.views.project import project_groups
 
-    reaches = {name: _reach(shape) for name, shape in shapes.items()}
+    home = triangles_each(list(shapes.values()))
+    reaches = {name: _reach(facets) for name, facets in zip(shapes, home, strict=True)}
     offsets = apart(piece, reaches)
     moved = _moved(shapes, offsets)
-    facets = triangles_each(list(moved.values()))
+    facets = [own + np.array(offsets[name]) for name, own in zip(shapes, home, strict=True)]
     view = project_groups({"all": list(moved.values())}, PICTORIAL, np.concatenate(facets))["all"]
     roomiest = seen(Foremost(facets, PICTORIAL), view.bounds, _PLACES).roomiest()
     behind = {name: (PICTORIAL.project(added(middle_of(reaches[name]), offsets[name])), 0.0) for name in moved}
@@ -79,9 +81,9 @@ def _moved(shapes: Mapping[str, cq.Shape], offsets: Offsets) -> dict[str, cq.Sha
     return {name: shape.moved(location(Placement(offsets[name]))) for name, shape in shapes.items()}
 
 
-def _reach(shape: cq.Shape) -> Reach:
-    box = shape.BoundingBox()
-    return (box.xmin, box.ymin, box.zmin), (box.xmax, box.ymax, box.zmax)
+def _reach(facets: NDArray[np.float64]) -> Reach:
+    (x0, y0, z0), (x1, y1, z1) = (end(facets.reshape(-1, 3), axis=0).tolist() for end in (np.min, np.max))
+    return (x0, y0, z0), (x1, y1, z1)
 
 
 def _item_places(piece: Piece, seen: Mapping[str, tuple[Point, float]]) -> dict[int, Point]:
