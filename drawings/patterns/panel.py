@@ -68,7 +68,8 @@ def check_square(panel: Panel, corner: Point) -> Iterator[Entity]:
     if len(panel.tiles) > 1:
         lines.append(
             f"Tiles overlap by {panel.tiling.overlap:g} mm{_ABOUT[side]}. Cut one of two neighbours "
-            "along the join line, which the crop marks show, and lay it on the other so that the diamonds with the same number meet."
+            "along the join line, which the crop marks show, and lay it on the other so that the diamonds with the "
+            "same number meet."
         )
     top = y + side - 4.0
     for line in lines:

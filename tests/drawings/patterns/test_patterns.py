@@ -1,5 +1,6 @@
 """Patterns of the shipped examples: which parts get one, what stands on each tile, and that every page is legible."""
 
+import math
 from functools import cache
 
 import pytest
@@ -8,7 +9,7 @@ from drawings.cutting.files import cut_from_stock
 from drawings.cutting.sawn_outline import sawn_outline
 from drawings.paper.audit import audit, sheet_texts
 from drawings.paper.page import paper
-from drawings.paper.sheet import Pen, Polyline
+from drawings.paper.sheet import Line, Pen, Polyline
 from drawings.patterns.full_size import is_shaped, patterns
 from drawings.patterns.tiling import OVERLAP
 from drawings.patterns.write import ROLL, check_square_side, on_paper, on_roll, pattern_sheets, write_patterns
@@ -162,6 +163,19 @@ def test_join_marks_lie_on_both_neighbours(name):
                 for _, (x, y) in join.marks:
                     assert within((x - OVERLAP / 2, y, x + OVERLAP / 2, y), tile.window) or not join.upright
                     assert within((x, y - OVERLAP / 2, x, y + OVERLAP / 2), tile.window) or join.upright
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_crop_marks_stand_at_the_ends_of_the_join_lines(name):
+    """On the page, so that cutting along them cuts where the pattern is joined."""
+    for t in tiled(name):
+        for sheet in t.sheets():
+            drawn = [m for m in sheet.entities if isinstance(m, Line)]
+            marks = [m for m in drawn if m.pen is Pen.THIN and math.dist(m.p, m.q) < 5.0]
+            for join in (m for m in drawn if m.pen is Pen.PHANTOM):
+                axis = 0 if abs(join.p[0] - join.q[0]) < 1e-6 else 1
+                at = [m for m in marks if m.p[axis] == m.q[axis] == pytest.approx(join.p[axis], abs=1e-6)]
+                assert len(at) == 2
 
 
 def test_the_outline_is_the_one_that_is_sawn():

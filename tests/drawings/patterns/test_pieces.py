@@ -54,6 +54,12 @@ def test_a_socket_takes_its_mouth_out_of_the_outline(y):
     assert sum(p.length for p in kept) == pytest.approx(800.0 - 40.0)
 
 
+@pytest.mark.parametrize("end", [0.0, 270.0])
+def test_a_socket_flush_with_an_end_does_too(end):
+    kept = out_of(rectangle(300.0, 100.0).edges, rectangle(30.0, 40.0, end, 20.0))
+    assert sum(p.length for p in kept) == pytest.approx(800.0 - 40.0)
+
+
 def test_a_curved_notch_is_cut_where_the_arcs_meet_the_edge():
     notch = Outline(((100.0, 0.0), (200.0, 0.0)), (1.0, 1.0))
     assert sum(p.length for p in out_of(rectangle(300.0, 100.0).edges, notch)) == pytest.approx(700.0)
