@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Chamfer, Ease
 from model.errors import DesignError
@@ -9,11 +11,16 @@ from model.hardware import nail_through
 from model.joints.butt import biscuited, nailed, rests
 from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
 from model.joints.housed import dado, rabbet
+from model.joints.joint import Joint
 from model.layout.boards import fill_straight_with_random
 from model.parameters import BoardWidths, Length, Parameters, WidthRange, board_widths, choice, count, flag, size
 from model.piece import Piece, Placed
 from model.placement import place
 from model.stock import board
+from model.tolerance import SAME_POINT
+
+#: The nails of a rabbet keep this far from the dadoes, mm (common practice).
+NAIL_ROOM = 10.0
 
 
 class Bookcase(Parameters):
@@ -59,8 +66,14 @@ class Bookcase(Parameters):
 
     @property
     def rabbet(self) -> float:
-        """How far the back is let into the sides: half their thickness (common practice)."""
-        return self.thickness / 2.0
+        """How far the back is let into the sides: half their thickness, two thirds for a thick back, whose nails need
+        more wood beside them (common practice)."""
+        return self.thickness * (0.5 if self.back_thickness <= 0.7 * self.thickness else 2.0 / 3.0)
+
+    @property
+    def back_lap(self) -> float:
+        """How far the back runs past bottom and top, so that no nail comes nearer to its ends than it is thick."""
+        return max(0.0, self.back_thickness - self.thickness / 2.0)
 
     def check(self) -> None:
         if self.housing >= self.thickness:
@@ -72,6 +85,11 @@ class Bookcase(Parameters):
             raise DesignError(
                 f"[size] housing: two dadoes {self.show(self.housing)} deep meet inside an upright "
                 f"{self.show(self.thickness)} thick; make them less than half of that"
+            )
+        if self.back_thickness > self.thickness:
+            raise DesignError(
+                f"[size] back_thickness: boards {self.show(self.back_thickness)} thick split the edges of sides "
+                f"{self.show(self.thickness)} thick; use no thicker boards than that"
             )
         if self.bay < 150.0:
             raise DesignError(
@@ -173,9 +191,10 @@ def back_boards(piece: Piece, p: Bookcase, left: Placed, right: Placed) -> list[
     for n, width in enumerate(widths):
         odd = n % 2 == 1
         to_left, to_right = tongue * odd, tongue * (odd and n < last)
-        stock = board(p.top + p.thickness - p.base, to_left + width + to_right, p.back_thickness)
+        length = p.top + p.thickness - p.base + 2.0 * p.back_lap
+        stock = board(length, to_left + width + to_right, p.back_thickness)
         # grain up and face to the front puts the near edge on the right
-        at = place((x + width + to_right, p.depth, p.base), grain="up", face="front")
+        at = place((x + width + to_right, p.depth, p.base - p.back_lap), grain="up", face="front")
         boards.append(piece.add(f"back board {n + 1}", stock, at))
         x += width
     pairs = [(boards[n], boards[n + d]) for n in range(1, last + 1, 2) for d in (-1, 1) if n + d <= last]
@@ -183,8 +202,19 @@ def back_boards(piece: Piece, p: Bookcase, left: Placed, right: Placed) -> list[
     thickness = min((fullest_tongue(a, b, groove) for a, b in pairs), default=None)
     for tongued, grooved in pairs:
         piece.join(tongue_and_groove(tongued, into=grooved, width=groove, tongue=thickness))
-    piece.join(rabbet(boards[0], into=left, nails=p.back_nail), rabbet(boards[-1], into=right, nails=p.back_nail))
+    for outer, side in ((boards[0], left), (boards[-1], right)):
+        piece.join(between_shelves(rabbet(outer, into=side, nails=p.back_nail), p))
     return boards
+
+
+def between_shelves(joint: Joint, p: Bookcase) -> Joint:
+    """The rabbet's nails, those that would meet a shelf in its dado moved off it."""
+    nails = joint.hardware
+    for z in p.shelf_heights:
+        low, high = z - NAIL_ROOM, z + p.thickness + NAIL_ROOM
+        clear = low if z > p.base + SAME_POINT else high
+        nails = tuple(replace(n, at=(*n.at[:2], clear)) if low < n.at[2] < high else n for n in nails)
+    return replace(joint, hardware=nails)
 
 
 def back_widths(p: Bookcase, total: float) -> list[float]:
@@ -218,7 +248,7 @@ def nail_backs(piece: Piece, p: Bookcase, backs: list[Placed], rows: list[list[P
         middle = back.at.point((0.0, back.wood.stock.width / 2.0, 0.0))[0]
         n = min(int(middle / (p.bay + p.thickness)), p.bays - 1)
         shelves = rows[n][:-1]
-        for shelf in {0: shelves[0], 1: shelves[len(shelves) // 2], 2: shelves[-1]}.values():
+        for shelf in {s.name: s for s in (shelves[0], shelves[len(shelves) // 2], shelves[-1])}.values():
             inside = shelf.at.origin[0], shelf.at.origin[0] + shelf.wood.stock.length
             if inside[0] < middle < inside[1]:
                 piece.join(nailed(back, to=shelf, penny=p.back_nail, count=1))
