@@ -83,6 +83,20 @@ def nail_through(thickness: float) -> str:
     return next(enough, list(FINISH_NAILS)[-1])
 
 
+#: Lengths wood screws are commonly stocked in, mm (common practice: 3/4 to 3 in).
+SCREW_LENGTHS = (19.0, 25.0, 32.0, 38.0, 45.0, 51.0, 57.0, 64.0, 76.0)
+
+
+def screw_through(gauge: str, wood: float) -> float:
+    """The shortest screw, mm, that goes through `wood` mm under its head and then seven of its diameters deep, which
+    gives its full hold (Wood Handbook, FPL-GTR-282 (2021), p. 8-11); the longest where none does.
+
+    >>> screw_through("8", 6.0)
+    38.0
+    """
+    return next((n for n in SCREW_LENGTHS if n - wood >= 7.0 * screw_shank(gauge)), SCREW_LENGTHS[-1])
+
+
 def wood_screw(gauge: str, length: float, at: Vector, direction: Vector, parts: tuple[str, ...]) -> Hardware:
     """A wood screw, its head at `at`; raises DesignError for a gauge that isn't made."""
     return Hardware("wood screw", f"No. {gauge} x {length:g} mm", at, direction, parts, length, screw_shank(gauge))

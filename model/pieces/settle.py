@@ -8,7 +8,7 @@ from dataclasses import replace
 from model.cuts.edges import Bead, Bevel, Ease
 from model.cuts.through import Opening, Profile
 from model.errors import DesignError
-from model.hardware import FINISH_NAILS, finish_nail, nail_through
+from model.hardware import FINISH_NAILS, finish_nail, nail_through, screw_through
 from model.joints.butt import biscuited, nailed, rests, rests_at, screwed
 from model.joints.edge import BOTTOM_ROOM, fullest_tongue, tongue_and_groove
 from model.joints.hinged import continuous_hinge
@@ -25,8 +25,11 @@ from model.layout.boards import (
 from model.layout.outline import Outline, Point, ring_sector, rounded
 from model.parameters import BoardWidths, Length, Parameters, WidthRange, angle, board_widths, size
 from model.piece import Piece, Placed
-from model.placement import Placement, place, scaled
+from model.placement import Placement, added, place, scaled
 from model.stock import board, panel
+
+#: A screw passes a biscuit this far from its middle, mm (common practice: 10 mm of wood and more between them).
+ROOM = 16.0
 
 #: Least depth of a hatch to reach through, mm (common practice: a hand and what it holds).
 HATCH_DEPTH = 100.0
@@ -51,7 +54,7 @@ class Settle(Parameters):
     floor_height: Length = size("75 mm", "40 mm", "110 mm", "floor of the room to the underside of the box's floor")
     band_width: Length = size("140 mm", "115 mm", "180 mm", "of the board bent round the foot of the back")
     band_height: Length = size("20 mm", "0.5 mm", "30 mm", "of that board's lower edge off the floor")
-    band_thickness: Length = size("12 mm", "6 mm", "19 mm", "of that board")
+    band_thickness: Length = size("12 mm", "9 mm", "19 mm", "of that board")
     band_bevel: float = angle(5, 1, 15, "that its upper edge is planed out of square")
     board_widths: BoardWidths = board_widths(
         WidthRange(90, 140, 7), "60 mm", "190 mm", "widths of the back boards, as faces"
@@ -122,6 +125,11 @@ class Settle(Parameters):
     def nail(self) -> str:
         """For boards nailed on through their thickness."""
         return nail_through(self.thickness)
+
+    @property
+    def side_nail(self) -> str:
+        """Through the wood that the dadoes leave of a side, into the ends of seat and top rail."""
+        return max("6d", nail_through(self.thickness - self.housing), key=list(FINISH_NAILS).index)
 
     @property
     def floor_cleat_width(self) -> float:
@@ -200,7 +208,7 @@ def make(p: Settle) -> Piece:
     cleat = curved(p, p.cleat_radius, p.cleat_radius + p.floor_cleat_width)
     floor_cleat = piece.lay("floor cleat", cleat, p.floor_height + t)
     for end in (left, right):
-        piece.join(dado(seat, into=end, nails="6d"), dado(top_rail, into=end, nails="6d"))
+        piece.join(dado(seat, into=end, nails=p.side_nail), dado(top_rail, into=end, nails=p.side_nail))
         piece.join(biscuited(seat_rail, to=end), biscuited(floor, to=end))
         piece.join(biscuited(seat_cleat, to=end), rests(floor_cleat, on=end))
     piece.join(rests(seat_rail, on=seat), rests(seat_cleat, on=seat), rests(floor_cleat, on=floor))
@@ -355,19 +363,25 @@ def bend_band(piece: Piece, p: Settle, left: Placed, right: Placed, floor: Place
     band = piece.add("band", board(length, p.band_width, p.band_thickness), at).bent(p.back_radius)
     band.cut(Bevel(edge="far", angle=p.band_bevel, keep="face"))
     ends = p.thickness / 2.0
-    rows = (0.25 * p.band_width, 0.7 * p.band_width)
-    plug_depth = min(6.0, p.band_thickness / 2.0)
+    level = p.floor_height + p.thickness / 2.0
+    rows = clear_of(level - p.band_height, 0.25 * p.band_width, 0.7 * p.band_width)
+    plug_depth = min(6.0, p.band_thickness - 3.0)
+    screw = screw_through("8", p.band_thickness - plug_depth)
     for side, x in ((right, ends), (left, length - ends)):
         points = [(x, y) for y in rows]
-        piece.join(screwed(band, to=side, at=points, length=38.0, plug_depth=plug_depth, gap=p.side_gap))
-    level = p.floor_height + p.thickness / 2.0
+        piece.join(screwed(band, to=side, at=points, length=screw, plug_depth=plug_depth, gap=p.side_gap))
     for degrees in (-0.6 * p.half_angle, 0.0, 0.6 * p.half_angle):
         out = (math.sin(math.radians(degrees)), math.cos(math.radians(degrees)), 0.0)
         on_floor = (p.back_radius * out[0], p.centre[1] + p.back_radius * out[1], level)
         piece.join(rests_at(band, on=floor, points=[on_floor], toward=out))
-        head = tuple(on_floor[i] + p.band_thickness * out[i] for i in range(3))
-        piece.fit(finish_nail("4d", (head[0], head[1], head[2]), scaled(out, -1.0), ("band", "floor")))
+        head = added(on_floor, scaled(out, p.band_thickness))
+        piece.fit(finish_nail(nail_through(p.band_thickness), head, scaled(out, -1.0), ("band", "floor")))
     return band
+
+
+def clear_of(level: float, low: float, high: float) -> tuple[float, float]:
+    """Two heights, each `ROOM` or more from the biscuits at `level`; mm."""
+    return min(low, level - ROOM) if low < level else max(low, level + ROOM), max(high, level + ROOM)
 
 
 def foot_on_band(back: Placed, band: Placed) -> Joint:
