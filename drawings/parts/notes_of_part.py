@@ -17,7 +17,7 @@ from model.cuts.through import Notch, Profile
 from model.part import Part
 from model.piece import Piece
 
-_HEIGHT, _INDENT, _WIDTH = 2.5, 5.0, 100.0
+_HEIGHT, _INDENT, _WIDTH = 2.5, 6.5, 100.0
 
 
 def notes(family: Family, piece: Piece, form: Lengths) -> list[str]:
