@@ -116,12 +116,13 @@ def _draw_and_list(built: Built, folder: Path) -> _Drawn:
 
 
 def _numbers_proved(built: Built, drawings: Path) -> Answer:
-    """Every printed number held against the solids; one that differs is our own mistake, and a fault."""
+    """Every printed number held against the solids. One that differs is our own mistake, and a fault; how many could
+    not be found on the solids, the proof tells."""
     from drawings.proof.numbers import numbers_proof
 
     files = sorted(drawings.glob("*.dxf"))
     proved = numbers_proof(built.piece, built.order, files, dict(built.shapes))
-    faults = tuple(Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for told in proved.complaints)
+    faults = tuple(Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for told in proved.wrong)
     return Answer(faults, (proved.proof,))
 
 

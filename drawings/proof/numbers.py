@@ -29,12 +29,20 @@ _ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-9
 _DRAWN = 1e-4
 
 
+#: Complaints that speak of what could not be proven, not of what is wrong.
+_UNSAID, _NOTHING = "does not say what it measures", "measures nothing that is there"
+
+
 @dataclass(frozen=True)
 class Proved:
-    """What the proof pass found: the count, and a sentence for each number that does not hold."""
+    """What the proof pass found: the count, and a sentence for each number that does not hold.
+
+    wrong: those of the complaints where the solid says otherwise; the rest could not be held against it.
+    """
 
     proof: Proof
     complaints: tuple[str, ...]
+    wrong: tuple[str, ...] = ()
 
 
 def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dict[str, cq.Shape]) -> Proved:
@@ -43,7 +51,7 @@ def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dic
     shapes: the solids where they stand, by name (`model.solids.standing`).
     """
     witness = _Witness(piece, shapes)
-    checked, complaints = 0, []
+    checked, complaints, wrong = 0, [], []
     for path in files:
         found = list(readings(path))
         explained = any(not r.dimension for r in found)
@@ -54,9 +62,9 @@ def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dic
             told = witness.complaint(reading, order)
             if told:
                 complaints.append(f'{path.name}: "{reading.text}" {told}')
-    return Proved(
-        Proof("printed dimensions measured on the solids", checked, checked - len(complaints)), tuple(complaints)
-    )
+                wrong += [] if told.startswith((_UNSAID, _NOTHING)) else complaints[-1:]
+    proof = Proof("printed dimensions measured on the solids", checked, checked - len(complaints))
+    return Proved(proof, tuple(complaints), tuple(wrong))
 
 
 def half_place(order: Order) -> float:
@@ -76,7 +84,7 @@ class _Witness:
     def complaint(self, reading: Reading, order: Order) -> str | None:
         """Why a printed number does not hold; None if it does."""
         if reading.measured is None:
-            return "does not say what it measures"
+            return _UNSAID
         try:
             values = reading.values(order.units)
         except LengthError:
@@ -96,7 +104,7 @@ class _Witness:
         found = [sign(value) for value in self._measure(measured)]
         of = f" on the {measured.shown.subjects[0]}" if measured.shown.subjects else ""
         if not found:
-            return f"measures nothing that is there{of}"
+            return f"{_NOTHING}{of}"
         for value, times in values:
             nearest = min(found, key=lambda f: abs(f / times - value))
             if abs(nearest / times - value) > allowed:
