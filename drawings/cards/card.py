@@ -11,7 +11,7 @@ from drawings.cards.sketch import back_to_back, section_marks
 from drawings.lists.distinct import stem_and_number
 from drawings.lists.setups import Setting, Setup
 from drawings.paper.dimensions import angle_text
-from drawings.paper.lettering import LINE_PITCH, paragraph, text_width, wrapped
+from drawings.paper.lettering import LINE_PITCH, paragraph, reach, text_width, wrapped
 from drawings.paper.sheet import Entity, Pen, Point, Polyline, Text
 from drawings.sheets.principal import Lengths
 from model.part import Part
@@ -127,8 +127,9 @@ class Card:
         for letter, figure, what in self._said:
             marks.append(Text((x, y), letter, _HEADING, level="top"))
             marks.append(Text((x + 8.0, y), figure, _FIGURE, level="top", bold=True))
-            marks.append(Text((x + 8.0, y - _FIGURE - 1.3), what, 1.8, level="top"))
-            y -= _FIGURE + 6.0
+            y -= _FIGURE * (1.0 - reach(figure)[0]) + 1.3
+            marks.append(Text((x + 8.0, y), what, 1.8, level="top"))
+            y -= 4.7
         if self.pair:
             marks += back_to_back(self.pair.left, self.pair.right, self.setting.cut, (x, y - _PAIR, x + width, y))
             said = " over ".join(self.pair.names) + ", edge to edge as drawn: mark the triangle across both"
@@ -160,11 +161,14 @@ class _Row:
             figure = self.form(s.fence)
             marks.append(Text((x, y), "F", _FENCE, level="top"))
             marks.append(Text((x + 8.0, y), figure, _FENCE, level="top", bold=True))
-            beside = x + 8.0 + text_width(figure, _FENCE, bold=True) + 3.0
-            said = f"from the {s.against}"
-            height = _WORDS if beside + text_width(said, _WORDS) < x + inner else 1.8
-            marks.append(Text((beside, y - _FENCE), said, height))
-            y -= _FENCE * 1.55
+            beside, said = x + 8.0 + text_width(figure, _FENCE, bold=True) + 3.0, f"from the {s.against}"
+            fits = beside + text_width(said, _WORDS) < x + inner
+            if fits:
+                marks.append(Text((beside, y - _FENCE), said, _WORDS))
+            y -= _FENCE * (1.2 - reach(figure)[0]) + 1.75
+            for line in [] if fits else wrapped(said, inner, _WORDS):
+                marks.append(Text((x, y), line, _WORDS, level="top"))
+                y -= _LINE
         for place, names in self.setup.served:
             for line in wrapped(bearing(s, place), inner, _WORDS):
                 marks.append(Text((x, y), line, _WORDS, level="top"))

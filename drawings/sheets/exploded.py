@@ -12,13 +12,14 @@ from numpy.typing import NDArray
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
-from drawings.sheets.balloons import RING, balloons
-from drawings.sheets.clear_room import Box
+from drawings.sheets.balloons import RING, balloons, room_for
+from drawings.sheets.clear_room import Box, grown
 from drawings.sheets.leaves import Leaf, bind, columns, numbered
 from drawings.sheets.parts_list import Listing, hardware_listing, parts_listing
 from drawings.sheets.principal import Lengths
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import PICTORIAL, View
+from model.errors import DesignError
 from model.order import Order
 from model.piece import Piece
 from model.placement import Placement, added
@@ -30,6 +31,8 @@ TITLE = "Exploded view"
 _MARGIN, _GAP = 6.0, 6.0
 #: Places looked at along the longer side of the view, to find where each part is seen best.
 _PLACES = 260
+#: A picture is no narrower and no lower than this, mm (ours).
+_LEAST = 60.0
 #: Least distance between parallel lines, mm: what ISO 128-2 asks for (lines 0.5 wide, 0.2 between them).
 _SPACE = 0.7
 
@@ -101,8 +104,17 @@ def laid_out(exploded: Exploded, piece: Piece, order: Order) -> list[Leaf]:
     lists finds no room goes on further sheets."""
     page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
     column = _column(page)
-    placed, rest = _stacked(_listings(piece, form, column[3] - column[1]), column)
-    room = max(_rooms(page, placed[0][1]), key=lambda box: _scale(exploded.view, box))
+    listings = _listings(piece, form, column[3] - column[1])
+    placed, rest = _stacked(listings, column)
+    rooms = [room for room in _rooms(page, placed[0][1]) if _suffices(room, len(exploded.places))]
+    if not rooms:
+        placed, rest, rooms = [], listings, _rooms(page, column[1] - _GAP)[1:]
+    room = max(rooms, key=lambda box: _scale(exploded.view, box))
+    if not _suffices(room, len(exploded.places)):
+        raise DesignError(
+            f"[drawing] paper: {len(exploded.places)} item references don't go round the exploded view of {order.name} "
+            f"on {page.name}; choose a larger paper"
+        )
     marks = [*_picture(exploded, room), *(m for listing, y in placed for m in listing.marks((column[0], y)))]
     further = _further(rest, page)
     names = numbered("exploded", 1 + len(further))
@@ -156,10 +168,20 @@ def _rooms(page: Paper, list_top: float) -> list[Box]:
     return [beside, (inner[0], list_top + _GAP, inner[2], inner[3])]
 
 
+def _inside(room: Box) -> Box:
+    """What the ring of balloons leaves of a room."""
+    return grown(room, -RING)
+
+
+def _suffices(room: Box, count: int) -> bool:
+    """Is there room for a picture worth looking at, and for so many balloons round it?"""
+    x0, y0, x1, y1 = _inside(room)
+    return min(x1 - x0, y1 - y0) > _LEAST and room_for((x0, y0, x1, y1)) >= count
+
+
 def _scale(view: View, room: Box) -> float:
-    left, bottom, right, top = view.bounds
-    ring = 2.0 * RING
-    return min((room[2] - room[0] - ring) / (right - left), (room[3] - room[1] - ring) / (top - bottom))
+    (left, bottom, right, top), (x0, y0, x1, y1) = view.bounds, _inside(room)
+    return min((x1 - x0) / (right - left), (y1 - y0) / (top - bottom))
 
 
 def _picture(exploded: Exploded, room: Box) -> list[Entity]:
@@ -170,7 +192,8 @@ def _picture(exploded: Exploded, room: Box) -> list[Entity]:
     port = ViewPort(scale, origin)
     places = {item: port.place(place) for item, place in exploded.places.items()}
     picture = (*port.place((left, bottom)), *port.place((right, top)))
-    return [*view_marks(exploded.view, port, space=_SPACE), *balloons(picture, places)]
+    ring = picture if room_for(picture) >= len(places) else _inside(room)
+    return [*view_marks(exploded.view, port, space=_SPACE), *balloons(ring, places)]
 
 
 def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...]]:
@@ -182,7 +205,7 @@ def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...
         for x, low, top in columns(page, _width(page)):
             while waiting and top - low > 40.0:
                 listing, rest = waiting[0].split(top - low)
-                marks += listing.marks((x, top))
+                marks += listing.marks((min(x, page.frame[2] - listing.width), top))
                 top -= listing.height + _GAP
                 waiting[:1] = [rest] if rest.rows else []
         sheets.append(tuple(marks))

@@ -49,6 +49,7 @@ class Section:
 
     @property
     def bounds(self) -> Bounds:
+        """Left, bottom, right, top of all that is drawn of it, mm."""
         points = [p for faces in self.faces.values() for face in faces for ring in face for p in ring[0]]
         xs, ys = [p[0] for p in points], [p[1] for p in points]
         left, bottom, right, top = self.view.bounds if self.view.visible else (xs[0], ys[0], xs[0], ys[0])
@@ -151,7 +152,9 @@ def _spans(section: Section, piece: Piece) -> list[Span]:
     spec = _SPECS[section.place.axis]
     left, bottom, right, top = section.bounds
     upright = section.place.axis != "z"
-    found = [Span((left, bottom), (right, bottom), "below"), Span((left, bottom), (left, top), "left")]
+    found = [Span((left, bottom), (left, top), "left")]
+    if not upright:
+        found.append(Span((left, bottom), (right, bottom), "below"))
     for m in piece.measures:
         p, q = spec.project(m.start), spec.project(m.end)
         if upright and m.view in ("front", "side") and abs(q[1] - p[1]) > abs(q[0] - p[0]):

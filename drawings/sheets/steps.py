@@ -48,6 +48,7 @@ class Pictured:
 
     @property
     def bounds(self) -> Bounds:
+        """Left, bottom, right, top of the picture, mm."""
         boxes = [v.bounds for v in self.views.values() if v.visible]
         left, bottom, right, top = zip(*boxes, strict=True)
         return min(left), min(bottom), max(right), max(top)

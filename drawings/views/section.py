@@ -160,9 +160,7 @@ def _arc(
     axis = np.array(curve.Circle().Axis().Direction().Coord())
     sense = (1.0 if float(axis @ np.array(spec.direction)) > 0.0 else -1.0) * (-1.0 if backward else 1.0)
     count = math.ceil((last - first) / 3.0)
-    steps: NDArray[np.float64] = (
-        np.linspace(last, first, count + 1) if backward else np.linspace(first, last, count + 1)
-    )
+    steps = np.linspace(last, first, count + 1) if backward else np.linspace(first, last, count + 1)
     bulge = sense * math.tan((last - first) / count / 4.0)
     for t in steps[:-1].tolist():
         yield spec.project(curve.Value(t).Coord()), bulge
