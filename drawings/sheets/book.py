@@ -14,6 +14,7 @@ from drawings.paper.title_block import sheet_number
 from drawings.parts.compose import part_sheets
 from drawings.sheets.exploded import exploded_sheets
 from drawings.sheets.general import general_sheet, general_views
+from drawings.sheets.sections import section_sheets
 from drawings.sheets.steps import step_sheets
 from drawings.views.shown import shown_solids
 from model.order import Order
@@ -24,7 +25,8 @@ if TYPE_CHECKING:
 
 
 def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Sheet]:
-    """Every sheet of the set: the whole, taken apart, each part, the steps, and the cards for bench and machine.
+    """Every sheet of the set: the whole, taken apart and cut through, each part, the steps, and the cards for bench and
+    machine.
 
     shapes: every part's solid where it stands. Loads the CAD kernel. Raises DesignError, naming [drawing] paper, for
     paper too small at any scale.
@@ -33,6 +35,7 @@ def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[She
     sheets = [
         general_sheet(piece, order, general_views(shown, order)),
         *exploded_sheets(piece, order, shown),
+        *section_sheets(piece, order, shapes),
         *part_sheets(piece, order),
         *step_sheets(piece, order, shown),
         *setup_sheets(piece, order),
