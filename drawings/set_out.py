@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -55,64 +55,58 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
     """
     built = build(order, progress)
     with whole_folder(target) as folder:
-        answer, drawn = side_by_side(
-            lambda: _prove_and_model(built, folder, progress),
-            lambda: _draw_and_list(built, folder),
+        answer, pictures = side_by_side(
+            lambda: _prove_and_list(built, folder, progress),
+            lambda: _draw(built, folder),
         )
+        progress("Measuring every printed number on the solids")
+        numbers = _numbers_proved(built, folder / "drawings")
+        answer = Answer(numbers.findings + answer.findings, answer.proofs + numbers.proofs)
         progress("Writing the report and the preview")
-        answer = Answer(drawn.answer.findings + answer.findings, answer.proofs + drawn.answer.proofs)
-        _report(built, answer, drawn, folder)
+        _report(built, answer, pictures, folder)
         write_manifest(folder, order.as_read())
     return answer
 
 
-@dataclass(frozen=True)
-class _Drawn:
-    """What the drawing half of the work leaves for the report."""
-
-    pictures: tuple[tuple[str, str], ...]
-    answer: Answer
-
-
-def _prove_and_model(built: Built, folder: Path, progress: Progress) -> Answer:
-    from drawings.preview.glb import write_glb
-    from drawings.preview.scene import scene
-    from drawings.step import write_step
-
-    answer = check(built, progress)
-    progress("Writing the models")
-    write_step(built.piece, folder / "model.step")
-    write_glb(scene(built.piece), folder / "model.glb")
-    return answer
-
-
-def _draw_and_list(built: Built, folder: Path) -> _Drawn:
+def _prove_and_list(built: Built, folder: Path, progress: Progress) -> Answer:
+    """The dry fit, and all that is written of the parts alone: models, cutting files, patterns, lists."""
     from drawings.cards.story_sticks import write_story_sticks
     from drawings.cutting.files import write_cutting
     from drawings.cutting.proof import cutting_proof
     from drawings.lists.write import write_lists
     from drawings.patterns.write import write_patterns
+    from drawings.preview.glb import write_glb
+    from drawings.preview.scene import scene
+    from drawings.step import write_step
+
+    order, piece = built.order, built.piece
+    answer = check(built, progress)
+    progress("Writing models, cutting files, patterns and lists")
+    write_step(piece, folder / "model.step")
+    write_glb(scene(piece), folder / "model.glb")
+    cutting, patterns = _sub(folder, "cutting"), _sub(folder, "patterns")
+    write_cutting(piece, cutting)
+    write_patterns(piece, order, patterns)
+    write_story_sticks(piece, order, patterns)
+    write_lists(piece, order, _sub(folder, "lists"))
+    return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)))
+
+
+def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
+    """The drawing set; the pictures for the report, each with its caption."""
     from drawings.players.dxf import write_dxf
     from drawings.players.pdf import write_pdf
     from drawings.players.svg import svg_text, write_svg
     from drawings.sheets.book import book
 
-    order, piece = built.order, built.piece
-    sheets = book(piece, order, built.shapes)
+    order = built.order
+    sheets = book(built.piece, order, built.shapes)
     drawings = _sub(folder, "drawings")
     for sheet in sheets:
         write_dxf(sheet, drawings / f"{sheet.name}.dxf")
         write_svg(sheet, drawings / f"{sheet.name}.svg")
     write_pdf(sheets, drawings / "set.pdf", order.title, f"Drawings of {order.name}")
-    patterns = _sub(folder, "patterns")
-    write_patterns(piece, order, patterns)
-    write_story_sticks(piece, order, patterns)
-    cutting = _sub(folder, "cutting")
-    write_cutting(piece, cutting)
-    write_lists(piece, order, _sub(folder, "lists"))
-    pictures = tuple((sheet.title, svg_text(sheet)) for sheet in sheets if sheet.name in ("general", "exploded"))
-    numbers = _numbers_proved(built, drawings)
-    return _Drawn(pictures, Answer(numbers.findings, (cutting_proof(piece, cutting), *numbers.proofs)))
+    return [(sheet.title, svg_text(sheet)) for sheet in sheets if sheet.name in ("general", "exploded")]
 
 
 def _numbers_proved(built: Built, drawings: Path) -> Answer:
@@ -121,26 +115,30 @@ def _numbers_proved(built: Built, drawings: Path) -> Answer:
     from drawings.proof.numbers import numbers_proof
 
     files = sorted(drawings.glob("*.dxf"))
-    proved = numbers_proof(built.piece, built.order, files, dict(built.shapes))
-    faults = tuple(Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for told in proved.wrong)
-    return Answer(faults, (proved.proof,))
+    halves = side_by_side(
+        lambda: numbers_proof(built.piece, built.order, files[::2], dict(built.shapes)),
+        lambda: numbers_proof(built.piece, built.order, files[1::2], dict(built.shapes)),
+    )
+    faults = (Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for half in halves for told in half.wrong)
+    checked, held = (sum(getattr(half.proof, count) for half in halves) for count in ("checked", "held"))
+    return Answer(tuple(faults), (replace(halves[0].proof, checked=checked, held=held),))
 
 
 #: Why a printed number is held to the model.
 _MEASURED = "a printed number is within half its last place of the solid (our own rule)"
 
 
-def _report(built: Built, answer: Answer, drawn: _Drawn, folder: Path) -> None:
+def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folder: Path) -> None:
     from drawings.close_ups import close_ups
     from drawings.lists.figures import figures, overall
     from drawings.preview.page import write_preview
     from drawings.report import Report, write_report_json, write_report_page
 
     order, piece = built.order, built.piece
-    pictures = close_ups(answer.findings, built.shapes)
-    report = Report(order, piece, answer, figures(piece, order, built.shapes), pictures)
+    places = close_ups(answer.findings, built.shapes)
+    report = Report(order, piece, answer, figures(piece, order, built.shapes), places)
     write_report_json(report, folder / "report.json")
-    write_report_page(report, drawn.pictures, folder / "report.html")
+    write_report_page(report, pictures, folder / "report.html")
     write_preview(
         folder / "model.glb",
         folder / "preview.html",
