@@ -110,6 +110,10 @@ class Place(Declaring):
 
     dry: Season = _table(Season(temperature_c=20, humidity_pct=30), "driest season: a heated room in winter")
     damp: Season = _table(Season(temperature_c=22, humidity_pct=65), "dampest season: a room in summer")
+    door: Lengths = _lengths((760, 1980), 100, 10000, "narrowest doorway on the way in, width and height")
+    corner: Lengths = _lengths(
+        (0, 0), 0, 10000, "square corner of a passage or stair, width before and after; 0 for none"
+    )
 
     def check(self) -> None:
         if self.dry.humidity_pct > self.damp.humidity_pct:
@@ -117,6 +121,10 @@ class Place(Declaring):
                 f"dry: humidity_pct = {self.dry.humidity_pct:g} must not be above the "
                 f"{self.damp.humidity_pct:g} of damp; exchange the two seasons"
             )
+        if len(self.door) != 2:
+            raise OrderError("door must be two lengths: [width, height]")
+        if len(self.corner) != 2 or (min(self.corner) == 0.0) != (max(self.corner) == 0.0):
+            raise OrderError("corner must be two lengths: [width before, width after], or [0, 0] where there is none")
 
 
 class Accuracy(Declaring):
