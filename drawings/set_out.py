@@ -45,7 +45,7 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
     """The dry fit."""
-    return dry_fit(built.piece, built.shapes, shop=built.order.shop, progress=progress)
+    return dry_fit(built.piece, built.shapes, shop=built.order.shop, at=built.order.place, progress=progress)
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

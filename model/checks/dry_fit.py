@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 
 import cadquery as cq
 
+from model.checks.accuracy import accuracy
 from model.checks.apart import apart
 from model.checks.closing import closing
 from model.checks.closing_order import Build
@@ -16,9 +17,10 @@ from model.checks.glue_up import glue_up
 from model.checks.moving import moving
 from model.checks.overlap import overlap
 from model.checks.shop import shop_can
+from model.checks.way_in import way_in
 from model.checks.ways import Ways
 from model.checks.wood_left import wood_left
-from model.order_sections import Shop
+from model.order_sections import Place, Shop
 from model.piece import Piece
 
 #: Told what is being asked, before it is asked.
@@ -32,16 +34,18 @@ def dry_fit(
     shapes: Mapping[str, cq.Shape],
     *,
     shop: Shop | None = None,
+    at: Place | None = None,
     least_wood: float | None = None,
     progress: Progress | None = None,
 ) -> Answer:
     """All that the checks find and prove, faults first, then cautions, then notes.
 
-    shapes: every part's solid where it stands, by name. shop: what there is to make it with, an order's [shop];
+    shapes: every part's solid where it stands, by name. shop: what there is to make it with, an order's [shop]; at:
+    where it will stand, an order's [place];
     least_wood: what a cut may leave, mm, if it is not the shop's. Raises DesignError if the kernel can't intersect or
     measure two solids.
     """
-    shop = shop or Shop()
+    shop, at = shop or Shop(), at or Place()
     least = shop.least_wood if least_wood is None else least_wood
     ways = Ways(shapes)
     build = Build(piece, ways)
@@ -57,6 +61,8 @@ def dry_fit(
             piece, least_wood=least, driver_room=shop.driver_room
         ),
         "can this shop make it?": lambda: shop_can(piece, shop),
+        "does it pass the door?": lambda: way_in(piece, shapes, door=at.door, corner=at.corner),
+        "is the shop exact enough for its fits?": lambda: accuracy(piece, shop.accuracy),
     }
     answers = []
     for question, ask in questions.items():

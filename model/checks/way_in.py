@@ -288,7 +288,7 @@ def _outermost(points: Numbers) -> Numbers:
     edge = np.roll(far, -1, axis=0) - far
     off = points[:, None, :] - far[None]
     inside = (edge[:, 0] * off[..., 1] - edge[:, 1] * off[..., 0] > SLACK) | (np.hypot(*edge.T) < SLACK)
-    kept: Numbers = points[~inside.all(axis=1)]
+    kept: Numbers = np.concatenate([far, points[~inside.all(axis=1)]])
     return kept
 
 
