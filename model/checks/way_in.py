@@ -112,7 +112,7 @@ def way_in(
 
 def hull(points: Numbers) -> Numbers:
     """The convex polygon (m, 2) round points (n, 2), anticlockwise (Andrew's monotone chain)."""
-    ordered = np.unique(np.round(_outermost(points), 6), axis=0).tolist()
+    ordered = np.unique(np.round(_outermost(_outermost(points, 8), 32), 6), axis=0).tolist()
     if len(ordered) < 3:
         return np.array(ordered)
     return np.array([*_chain(ordered)[:-1], *_chain(ordered[::-1])[:-1]])
@@ -281,13 +281,13 @@ def _just_as_tall(polygon: Numbers, turns: Numbers, height: float) -> Numbers:
     return just
 
 
-def _outermost(points: Numbers) -> Numbers:
-    """The points but for those that lie inside the polygon of the farthest ones (Akl and Toussaint, 1978)."""
-    t = np.arange(16) * math.pi / 8.0
+def _outermost(points: Numbers, ways: int) -> Numbers:
+    """The points but for those that lie inside the polygon of those farthest so many ways (Akl, Toussaint 1978)."""
+    t = np.arange(ways) * 2.0 * math.pi / ways
     far = points[(points @ np.array([np.cos(t), np.sin(t)])).argmax(axis=0)]
     edge = np.roll(far, -1, axis=0) - far
     off = points[:, None, :] - far[None]
-    inside = (edge[:, 0] * off[..., 1] - edge[:, 1] * off[..., 0] > SLACK) | (np.hypot(*edge.T) < SLACK)
+    inside = (edge[:, 0] * off[..., 1] - edge[:, 1] * off[..., 0] > -SLACK) | (np.hypot(*edge.T) < SLACK)
     kept: Numbers = np.concatenate([far, points[~inside.all(axis=1)]])
     return kept
 
