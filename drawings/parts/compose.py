@@ -95,6 +95,7 @@ class Page:
         return title, (x0, y0, title[0], y0 + 12), *marks
 
     def sheet(self, order: Order, number: int, of: int) -> Sheet:
+        """The page in its frame, with its title block."""
         scales = {scale for _, scale in self.figures}
         scale = scale_text(scales.pop()) if len(scales) == 1 else "as shown"
         titles = [figure.title for figure, _ in self.figures]

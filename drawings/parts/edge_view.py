@@ -60,6 +60,7 @@ class EdgeView:
         return next((s for s in _SCALES if (high - low) * s <= _WIDEST), _SCALES[-1])
 
     def marks(self, origin: Point) -> list[Entity]:
+        """What is drawn of the edge, its lower left corner at `origin`, paper mm."""
         low, high, from_left, from_right = self.reach
         thick, scale = self.family.part.thickness, self.scale
         shown = self.family.shown(self.right, (0.0, 0.0, 1.0))

@@ -77,6 +77,7 @@ class Plan:
 
     @cached_property
     def trenches(self) -> list[Trench]:
+        """Every channel, pocket and opening that is told in the table, lettered in this order."""
         part, left_over = self.family.part, self._sawn[1]
         found = [t for c in part.cuts for t in trenches(c, part)]
         for cut in left_over:

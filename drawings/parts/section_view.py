@@ -109,6 +109,7 @@ class SectionView:
 
     @property
     def name(self) -> str:
+        """What stands over the section."""
         names = [edge_in_words(s.name) for s in self.sections]
         ends = " and ".join(names) if len(names) < 3 else ", ".join(names)
         return f"Section at {ends}, {scale_text(self.scale)}"

@@ -24,6 +24,8 @@ SLOT_SCREWING = (
 
 #: Of a slot round a shank, and of the way in for a head with its washer, mm; wood kept under the head, mm.
 SHANK_SLACK, HEAD, SEAT = 0.5, 13.0, 25.0
+#: Wood kept over a screw's point, mm (common practice: 1/8 in).
+OVER_POINT = 3.2
 #: The peg in the middle, mm (common practice: 1/4 to 3/8 in).
 PEG = 8.0
 
@@ -41,7 +43,7 @@ def slot_screwed(
     m = _Bearing(bearer, to, touch(bearer, to).points[0], movement, seat)
     stations = [s for d in sorted(at) for s in (-d, d)]
     m.check(stations)
-    length = 5.0 * math.floor((seat + 2.0 * to.wood.thickness / 3.0) / 5.0)
+    length = _length(seat, to.wood.thickness)
     holes, pilots, screws = [], [], []
     for s in stations:
         holes += [
@@ -64,6 +66,13 @@ def slot_screwed(
         hardware=(*screws, peg),
         source=SLOT_SCREWING,
     )
+
+
+def _length(seat: float, top: float) -> float:
+    """Two thirds into the top or the next 5 mm beyond, if that leaves wood over the point."""
+    wanted = (seat + 2.0 * top / 3.0) / 5.0
+    longer = 5.0 * math.ceil(wanted - 1e-9)
+    return longer if longer - seat <= top - OVER_POINT else 5.0 * math.floor(wanted)
 
 
 @dataclass(frozen=True)

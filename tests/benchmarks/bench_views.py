@@ -21,8 +21,8 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
 
-from drawings.view_curves import FRONT, PICTORIAL, RIGHT, TOP, ViewSpec
-from drawings.views import buried_length, project_views
+from drawings.views.curves import FRONT, PICTORIAL, RIGHT, TOP, ViewSpec
+from drawings.views.project import buried_length, project_views
 
 SHELVES = 14
 

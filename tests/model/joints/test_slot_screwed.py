@@ -41,7 +41,7 @@ def test_screws_slide_as_far_as_the_top_moves_there(width, thick, deep, movement
     assert joint.closes == pytest.approx((0, 0, 1))
     assert_sound(bearer, top, joint, reach=60)
     screws = [h for h in joint.hardware if h.kind == "wood screw"]
-    assert all(25 + thick / 2 - 5 <= s.length <= 25 + 2 * thick / 3 for s in screws)
+    assert all(25 + 2 * thick / 3 - 5 <= s.length <= 25 + thick - 3.2 for s in screws)
     assert all(s.at[2] == pytest.approx(deep - 25) for s in screws)
 
 

@@ -15,8 +15,8 @@ from tests.model.pieces.test_random_orders import REMEDIES, order
 
 #: Random orders of a design, and which of those that can be made are built solid.
 ORDERS, EVERY = 60, 12
-#: How many clamps and minutes a glue-up may take is the shop's affair.
-OF_THE_SHOP = "glue-up"
+#: How many clamps and minutes a glue-up takes, what the machines can do, and how wide the door is, is not the design's.
+NOT_THE_DESIGNS = ("glue-up", "shop", "way in", "accuracy")
 
 
 @cache
@@ -47,7 +47,7 @@ def assert_sound(piece: Piece) -> None:
     shapes = standing(piece)
     assert all(shape.isValid() and shape.Volume() > 0.0 for shape in shapes.values())
     answer = dry_fit(piece, shapes, least_wood=3.0)
-    grave = [f for f in answer.findings if f.severity != "note" and f.check != OF_THE_SHOP]
+    grave = [f for f in answer.findings if f.severity != "note" and f.check not in NOT_THE_DESIGNS]
     assert grave == [], piece.parameters
     for placed in piece:
         if placed.mirror_of and len(piece[placed.mirror_of].wood.cuts) == len(placed.wood.cuts):
