@@ -32,6 +32,7 @@ KERNEL = {
     "model.checks.shared_wood",
     "model.checks.stood_solid",
     "model.checks.ways",
+    "model.checks.way_in",
     "model.checks.wood_along",
     "model.hardware_solids",
     "model.solid_blocks",
