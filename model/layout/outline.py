@@ -177,19 +177,7 @@ class Outline:
 
     def contains(self, p: Point) -> bool:
         """Whether a point is inside, by winding number; a point on the edge may fall either way."""
-        turned = 0.0
-        for e in self.edges:
-            turned += _angle_seen(p, e.start, e.end)
-            if not e.straight and self._between_chord_and_arc(p, e):
-                turned += math.copysign(math.tau, e.bulge)
-        return turned > math.pi
-
-    @staticmethod
-    def _between_chord_and_arc(p: Point, e: Edge) -> bool:
-        if math.dist(p, e.centre) >= e.radius:
-            return False
-        cross = (e.end[0] - e.start[0]) * (p[1] - e.start[1]) - (e.end[1] - e.start[1]) * (p[0] - e.start[0])
-        return cross * e.bulge < 0
+        return sum(_angle_seen(p, e) for e in self.edges) > math.pi
 
     def points(self, sagitta: float) -> list[Point]:
         """The outline as a polygon whose facets leave the arcs by at most `sagitta` mm."""
@@ -306,9 +294,18 @@ def _meetings(lines: Sequence[tuple[Point, float]]) -> Iterator[Point]:
                 yield ((c * e - b * f) / det, (a * f - c * d) / det)
 
 
-def _angle_seen(p: Point, a: Point, b: Point) -> float:
-    ax, ay, bx, by = a[0] - p[0], a[1] - p[1], b[0] - p[0], b[1] - p[1]
-    return math.atan2(ax * by - ay * bx, ax * bx + ay * by)
+def _angle_seen(p: Point, e: Edge) -> float:
+    """Angle that travel along an edge turns through, seen from a point, radians.
+
+    An arc adds a whole turn to its chord's where the point lies between the two; which side of the chord that is must
+    be judged once, or points on the chord would be seen from both sides at once.
+    """
+    ax, ay, bx, by = e.start[0] - p[0], e.start[1] - p[1], e.end[0] - p[0], e.end[1] - p[1]
+    left_of_chord = ax * by - ay * bx
+    turned = math.atan2(left_of_chord, ax * bx + ay * by)
+    if not e.straight and left_of_chord * e.bulge < 0.0 and math.dist(p, e.centre) < e.radius:
+        turned += math.copysign(math.tau, e.bulge)
+    return turned
 
 
 def _turn(before: Point, here: Point, after: Point) -> float:
