@@ -55,6 +55,17 @@ def in_short(names: Iterable[str]) -> str:
     return ", ".join(told)
 
 
+def in_brief(names: Iterable[str], most: int = 60) -> str:
+    """The same, but for a list too long for a line of `most` characters the first of them and how many there are more.
+
+    >>> in_brief(["seat", "left side", "right side"], most=20)
+    'seat and 2 more'
+    """
+    listed = list(dict.fromkeys(names))
+    told = in_short(listed)
+    return told if len(told) <= most else f"{listed[0]} and {len(listed) - 1} more"
+
+
 def stem_and_number(name: str) -> tuple[str, int | None]:
     found = re.fullmatch(r"(.*?) ?([1-9]\d*)", name)
     return (found[1], int(found[2])) if found else (name, None)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cached_property
 
-from drawings.lists.distinct import in_short
+from drawings.lists.distinct import in_brief
 from drawings.paper.page import scale_text
 from drawings.paper.sheet import Entity, Point, Text
 from drawings.parts.block import Block
@@ -38,7 +38,7 @@ class Figure:
     @property
     def title(self) -> str:
         """The parts by name, as a heading."""
-        names = in_short(name for member in self.family.members for name in member.names)
+        names = in_brief(name for member in self.family.members for name in member.names)
         return names[0].upper() + names[1:]
 
     @property

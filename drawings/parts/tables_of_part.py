@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drawings.lists.distinct import in_short
+from drawings.lists.distinct import in_brief
 from drawings.lists.part_lines import PartLine
 from drawings.lists.teller import edge_in_words, nearest_edge
 from drawings.paper.measured import Shown, Vector
@@ -45,7 +45,7 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
         stock = f"{line.species}, {line.kind}" + (f" of {line.boards}" if line.boards > 1 else "")
         yield (
             Cell(str(member.item)),
-            Cell(in_short(member.names)),
+            Cell(in_brief(member.names, 40)),
             Cell(str(member.quantity)),
             Cell(stock),
             Cell(form(x1 - x0), plan.extent(_X)),
