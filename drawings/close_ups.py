@@ -20,11 +20,12 @@ _LIT, _FADED, _RING = "#1f4e79", "#b9b2a8", "#b3261e"
 
 
 def close_ups(findings: Sequence[Finding], shapes: Mapping[str, Any]) -> dict[int, str]:
-    """An SVG picture for each finding that says where it is, by its number; the first `MOST` of them.
+    """An SVG picture for each fault and caution that says where it is, by its number; the first `MOST` of them.
 
     shapes: every part's solid where it stands. Loads the CAD kernel.
     """
-    placed = [(n, f) for n, f in enumerate(findings) if f.where is not None and all(p in shapes for p in f.parts)]
+    grave = [(n, f) for n, f in enumerate(findings) if f.severity != "note" and f.where is not None]
+    placed = [(n, f) for n, f in grave if all(part in shapes for part in f.parts)]
     return {n: _picture(f, shapes) for n, f in placed[:MOST]}
 
 
