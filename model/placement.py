@@ -52,6 +52,12 @@ def unit(a: Vector) -> Vector:
     return scaled(a, 1.0 / size)
 
 
+def tidy(v: Vector) -> Vector:
+    """A direction worked out from placements without its last digits' noise, so that equal parts stay equal; a unit
+    vector still, to 1e-12."""
+    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
+
+
 @dataclass(frozen=True)
 class Placement:
     """A rigid motion: own axes x, y, z and origin, in mm, right-handed.

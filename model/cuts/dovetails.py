@@ -54,10 +54,10 @@ class Tails(Cut):
         return replace(
             self,
             tails=tuple(_mirrored(t, blank.width, 1) for t in reversed(self.tails)),
-            shoulder=mirrored_plane(self.shoulder, blank.width),
-            tip=mirrored_plane(self.tip, blank.width),
+            shoulder=self.shoulder.mirrored(blank.width),
+            tip=self.tip.mirrored(blank.width),
             through=(self.through[0], -self.through[1], self.through[2]),
-            within=tuple(mirrored_plane(p, blank.width) for p in self.within),
+            within=tuple(p.mirrored(blank.width) for p in self.within),
         )
 
     def check(self, blank: Blank) -> None:
@@ -162,8 +162,8 @@ class Pins(Cut):
         return replace(
             self,
             sockets=tuple(_mirrored(s, blank.width, 0) for s in reversed(self.sockets)),
-            baseline=mirrored_plane(self.baseline, blank.width),
-            end=mirrored_plane(self.end, blank.width),
+            baseline=self.baseline.mirrored(blank.width),
+            end=self.end.mirrored(blank.width),
         )
 
     def check(self, blank: Blank) -> None:
@@ -190,12 +190,6 @@ def middle(outline: Outline) -> Point:
     """Of a tail's or socket's four corners."""
     xs, ys = zip(*outline.corners, strict=True)
     return (sum(xs) / len(xs), sum(ys) / len(ys))
-
-
-def mirrored_plane(plane: Plane, width: float) -> Plane:
-    """The plane in the mirror image, y' = width - y."""
-    x, y, z = plane.normal
-    return Plane((x, -y, z), plane.offset - y * width)
 
 
 def _mirrored(four: Outline, width: float, axis: int) -> Outline:

@@ -12,7 +12,7 @@ from model.cuts.removal import RUN_OUT, Block, Plane, Removal, box
 from model.errors import CutError
 from model.layout.clipping import around, clipped
 from model.layout.outline import Outline, Point
-from model.placement import Vector, dot, scaled
+from model.placement import Vector, dot, scaled, tidy
 from model.tolerance import SAME_POINT
 
 #: Leaning less than this (as the sine) a sawn face counts as square; 0.01 mm over 1 m.
@@ -141,11 +141,6 @@ def sawn_through(plane: Plane) -> SawCut:
     along = plane.offset / (x if abs(x) >= abs(y) else y)
     at = (round(along, 6) + 0.0, 0.0, 0.0) if abs(x) >= abs(y) else (0.0, round(along, 6) + 0.0, 0.0)
     return SawCut(at, tidy(plane.normal))
-
-
-def tidy(v: Vector) -> Vector:
-    """A direction worked out from placements without its last digits' noise; a unit vector still, to 1e-12."""
-    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
 
 
 def _round(blank: Blank) -> tuple[Plane, ...]:

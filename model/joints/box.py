@@ -5,12 +5,12 @@ from __future__ import annotations
 from model.cuts.dovetails import Fingers
 from model.cuts.removal import RUN_OUT
 from model.errors import DesignError
-from model.joints.box_corner import BoxCorner, box_corner, snapped
+from model.joints.box_corner import BoxCorner, box_corner
 from model.joints.box_corner_ends import covers, end_cut, flanks, seats
 from model.joints.joint import Contact, Joint, Stood
 from model.layout.outline import Outline
 from model.layout.tails import finger_width
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 
 FINGERING = "common practice: fingers as wide as the stock is thick, an odd number, whole at both edges"
 #: Clearance between fingers, mm: room for glue in a machined joint (common practice).
@@ -42,7 +42,7 @@ def box_joint(first: Stood, second: Stood, *, finger: float | None = None, fit: 
         "box joint",
         first.name,
         second.name,
-        snapped(scaled(c.out_of_second, -1.0)),
+        tidy(scaled(c.out_of_second, -1.0)),
         (
             *seats(c, plain[0::2], [lo + (n + 0.5) * step for n in range(1, count, 2)]),
             *(Contact((side.middle,), scaled(side.inward, -1.0), fit) for side in sides),

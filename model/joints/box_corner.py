@@ -10,7 +10,7 @@ from model.cuts.removal import Plane
 from model.errors import DesignError
 from model.joints.joint import Stood, clean
 from model.layout.outline import Outline, Point
-from model.placement import Placement, Vector, added, cross, dot, scaled, unit
+from model.placement import Placement, Vector, added, cross, dot, scaled, tidy, unit
 from model.tolerance import CONTACT
 
 #: Boards whose faces, or whose grain and the corner, stand nearer than 30 degrees make no corner worth cutting.
@@ -179,13 +179,7 @@ def box_corner(first: Stood, second: Stood) -> BoxCorner:
 def seen(plane: Plane, own: Placement) -> Plane:
     """A plane of the piece in a part's own frame, without the last digits' noise."""
     inner = plane.seen_from(own)
-    x, y, z = (round(c, 12) + 0.0 for c in inner.normal)
-    return Plane((x, y, z), clean(inner.offset))
-
-
-def snapped(v: Vector) -> Vector:
-    """A direction without its last digits' noise."""
-    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
+    return Plane(tidy(inner.normal), clean(inner.offset))
 
 
 def _inner_face(part: Stood, other: Stood) -> Plane:

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 
 from model.cuts.dovetails import Tails, middle
 from model.errors import DesignError
-from model.joints.box_corner import BoxCorner, seen, snapped
+from model.joints.box_corner import BoxCorner, seen
 from model.joints.joint import Contact
 from model.layout.outline import Outline
-from model.placement import Vector, cross, dot, scaled, unit
+from model.placement import Vector, cross, dot, scaled, tidy, unit
 from model.tolerance import CONTACT
 
 
@@ -27,7 +27,7 @@ class Flank:
 def end_cut(c: BoxCorner, drawn: Sequence[Outline], depth: float, kind: type[Tails] = Tails) -> Tails:
     """The cut that leaves these tails, or fingers, on the first board's end, `depth` mm into the second."""
     at = c.first.at
-    through = snapped(at.own_direction(c.out_of_second))
+    through = tidy(at.own_direction(c.out_of_second))
     return kind(tuple(drawn), seen(c.face_of_second, at), seen(c.tip(depth), at), c.outer_side, through, c.limits())
 
 

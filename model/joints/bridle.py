@@ -10,11 +10,11 @@ from model.cuts.mortises import OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.errors import DesignError
-from model.joints.entering import Entry, entry, exact_direction, middle
+from model.joints.entering import Entry, entry, middle
 from model.joints.joint import Contact, Joint, Stood, clean
 from model.joints.shoulders import sawn_along
 from model.layout.outline import Point
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT, SAME_POINT
 
 BRIDLE_RULE = "Noyes, Handwork in Wood (1910): the end divided in three, as for a tenon"
@@ -162,8 +162,8 @@ def _tenon(e: Entry, s: _Strip, kept: tuple[float, float], corner: int) -> Tenon
     inner, outer = (s.low, s.high) if corner > 0 else (-s.high, -s.low)
     _, y0, _, y1 = e.second.wood.outline.bounds
     past = max(dot(out, (*p, 0.0)) for p in e.second.wood.outline.corners) - outer
-    tip = Plane(exact_direction(out), outer) if past > SAME_POINT else None
-    return TenonedEnd(Plane(exact_direction(out), inner), (Tenon(y0, y1 - y0, kept[0], kept[1] - kept[0], tip),))
+    tip = Plane(tidy(out), outer) if past > SAME_POINT else None
+    return TenonedEnd(Plane(tidy(out), inner), (Tenon(y0, y1 - y0, kept[0], kept[1] - kept[0], tip),))
 
 
 def _contacts(e: Entry, slot: tuple[float, float], fit: float) -> list[Contact]:

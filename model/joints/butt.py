@@ -10,7 +10,7 @@ from model.hardware import Hardware, finish_nail, screw_pilot, screw_shank, wood
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meeting import Meeting, meeting
 from model.joints.touch import flat_against, touch
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT
 
 #: Biscuits: no closer than this to an end, no further apart (common practice: 50-75 mm, 150-200 mm).
@@ -139,7 +139,7 @@ def screwed(
         pilots.append(
             Bore(
                 (pilot[0], pilot[1], pilot[2]),
-                _snapped(own),
+                tidy(own),
                 screw_pilot(gauge),
                 length - part.wood.thickness + plug_depth,
             )
@@ -176,15 +176,10 @@ def _slot(part: Stood, mouth: Vector, into: Vector, along: Vector, size: str) ->
     at = part.at.own_point(mouth)
     return BiscuitSlot(
         (clean(at[0]), clean(at[1]), clean(at[2])),
-        _snapped(part.at.own_direction(into)),
-        _snapped(part.at.own_direction(along)),
+        tidy(part.at.own_direction(into)),
+        tidy(part.at.own_direction(along)),
         size,
     )
-
-
-def _snapped(v: Vector) -> Vector:
-    """Directions lose their last digits' noise, but stay unit vectors to 1e-12."""
-    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
 
 
 def _across(part: Stood, contact: Contact, count: int) -> list[Vector]:

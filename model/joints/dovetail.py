@@ -8,12 +8,12 @@ from itertools import pairwise
 from model.cuts.cut import Side
 from model.cuts.dovetails import Pins, Tails, ring
 from model.errors import DesignError
-from model.joints.box_corner import BoxCorner, box_corner, seen, snapped
+from model.joints.box_corner import BoxCorner, box_corner, seen
 from model.joints.box_corner_ends import covers, end_cut, flanks, not_far_past, seats
 from model.joints.joint import Contact, Joint, Stood, clean
 from model.layout.outline import Outline, Point
 from model.layout.tails import MACHINE_SLOPE, Pitch, TailRow, hand_row, machine_row, slope_for
-from model.placement import Vector, scaled
+from model.placement import Vector, scaled, tidy
 from model.tolerance import CONTACT
 
 DOVETAILING = (
@@ -65,7 +65,7 @@ def dovetail(
         "dovetail" if depth == into.wood.thickness else "half-blind dovetail",
         tails.name,
         into.name,
-        snapped(scaled(c.out_of_second, -1.0)),
+        tidy(scaled(c.out_of_second, -1.0)),
         (*seats(c, drawn, _pin_middles(c, places)), *met, *_blind(c, drawn, depth)),
         (end_cut(c, drawn, depth),),
         (_pins(c, [c.four(a - fit / 2.0, b + fit / 2.0, row.depth, row.slope) for a, b in places]),),

@@ -9,10 +9,10 @@ from model.cuts.faces import Bore
 from model.cuts.tenons import LEAST_SHOULDER
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, FlatSide, entry, exact_direction, exact_point, flat_sides, middle
+from model.joints.entering import Entry, FlatSide, entry, exact_point, flat_sides, middle
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.shoulders import butting, width_contacts
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT
 
 DOWELLING = (
@@ -51,7 +51,7 @@ def dowelled_edges(
     """
     edge, side, lo, hi = _meeting_edges(a, to)
     rod = _rod(a, diameter)
-    out = exact_direction(a.at.direction(edge.plane.normal))
+    out = tidy(a.at.direction(edge.plane.normal))
     rooms = (_depth_of(a, edge), _depth_of(to, side))
     deep = _depth(a, to, depth, min(rooms))
     places = [_on_edge(a, edge, lo + s) for s in spread(hi - lo, margin, spacing)]
@@ -85,7 +85,7 @@ def dowelled(
     _check_beside(to, e.near, places, rod)
     low, high = e.section
     area = (high - low) / -dot(e.axis, e.normal)
-    way = exact_direction(scaled(e.normal, -1.0))
+    way = tidy(scaled(e.normal, -1.0))
     joint = _joint("dowelled", end, to, way, places, rod, deep, (width_contacts(e),), area)
     return replace(joint, first_cuts=(*sawn, *joint.first_cuts))
 
@@ -140,7 +140,7 @@ def _joint(
 
 
 def _bore(part: Stood, p: Vector, way: Vector, rod: float, deep: float) -> Bore:
-    return Bore(exact_point(part.at.own_point(p)), exact_direction(part.at.own_direction(way)), rod, deep)
+    return Bore(exact_point(part.at.own_point(p)), tidy(part.at.own_direction(way)), rod, deep)
 
 
 def _back(p: Vector, way: Vector, length: float) -> Vector:

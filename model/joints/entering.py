@@ -12,7 +12,7 @@ from model.errors import DesignError
 from model.joints.joint import Stood
 from model.layout.outline import Edge, Point
 from model.part import Part
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT, SAME_POINT
 
 #: Ends that lean more than this from square to a side, degrees, are not tenoned (common practice: the grain of the
@@ -115,7 +115,7 @@ class Entry:
 
     def turned_to_second(self, v: Vector) -> Vector:
         """A direction of the first part's own frame in the second's."""
-        return exact_direction(self.second.at.own_direction(self.first.at.direction(v)))
+        return tidy(self.second.at.own_direction(self.first.at.direction(v)))
 
     def on_side(self, p: Vector, inside: float = 0.3) -> bool:
         """Whether a point of the piece in the plane of the side entered lies on that side."""
@@ -123,7 +123,7 @@ class Entry:
 
     def _own(self, plane: Plane) -> Plane:
         seen = plane.seen_outside(self.second.at).seen_from(self.first.at)
-        return Plane(exact_direction(seen.normal), round(seen.offset, 9) + 0.0)
+        return Plane(tidy(seen.normal), round(seen.offset, 9) + 0.0)
 
 
 def entry(first: Stood, second: Stood) -> Entry:
@@ -170,11 +170,6 @@ def from_rim(part: Part, p: Point, but: tuple[Edge | None, ...] = ()) -> float:
 def exact_point(p: Vector) -> Vector:
     """A place without noise, far finer than the kernel looks, so that equal parts stay equal and planes plane."""
     return (round(p[0], 9) + 0.0, round(p[1], 9) + 0.0, round(p[2], 9) + 0.0)
-
-
-def exact_direction(v: Vector) -> Vector:
-    """A direction without noise; still a unit vector to 1e-12."""
-    return (round(v[0], 12) + 0.0, round(v[1], 12) + 0.0, round(v[2], 12) + 0.0)
 
 
 def _entry(first: Stood, second: Stood, sense: float) -> Entry | None:

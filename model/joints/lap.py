@@ -8,12 +8,11 @@ from itertools import pairwise
 
 from model.cuts.cut import Side
 from model.cuts.laps import Lap, Shoulder
-from model.cuts.sawn import tidy
 from model.errors import DesignError
 from model.joints.joint import Contact, Joint, Stood, clean
 from model.layout.clipping import area, clipped, middle
 from model.layout.outline import Edge, Outline, Point
-from model.placement import Placement, dot, scaled
+from model.placement import Placement, dot, scaled, tidy
 from model.tolerance import CONTACT
 
 HALVING = "Noyes, Handwork in Wood (1910): half the thickness taken from each, so that the faces are flush"

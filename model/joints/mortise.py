@@ -9,12 +9,12 @@ from model.cuts.mortises import Mortise
 from model.cuts.tenons import LEAST_SHOULDER, Tenon, TenonedEnd
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, entry, exact_direction, exact_point, middle
+from model.joints.entering import Entry, entry, exact_point, middle
 from model.joints.joint import Joint, Stood, clean
 from model.joints.shoulders import butting, cheeks, shoulder_contacts
 from model.joints.tenon_locks import DrawBore, Wedging, draw_bored, wedging
 from model.joints.tenon_sizes import TENON_RULE, Wanted, check_room, haunch, tenons
-from model.placement import Vector, added, dot, scaled, unit
+from model.placement import Vector, added, dot, scaled, tidy, unit
 
 #: How much deeper a blind mortise is than its tenon is long, mm (Noyes: "slightly"; 1/16 in is common practice).
 BOTTOM_ROOM = 1.5
@@ -213,7 +213,7 @@ def _mortise(e: Entry, t: Tenon, depth: float, kind: str, fit: float, wedges: We
     into = e.turned_to_second((e.sense, 0.0, 0.0))
     return Mortise(
         at,
-        exact_direction(e.near.plane.normal),
+        tidy(e.near.plane.normal),
         into,
         e.turned_to_second(along),
         clean(sizes[0] + fit),
@@ -251,7 +251,7 @@ def _level(e: Entry, out: Vector) -> Vector:
 
 def _slot(e: Entry, part: Stood, t: Tenon, out: Vector, depth: float, fit: float) -> Mortise:
     """Half the room for a loose tongue, `out` being the way it runs into this part."""
-    along = exact_direction(part.at.own_direction(_level(e, out)))
-    own = exact_direction(part.at.own_direction(out))
+    along = tidy(part.at.own_direction(_level(e, out)))
+    own = tidy(part.at.own_direction(out))
     at = exact_point(part.at.own_point(e.point(*t.middle)))
     return Mortise(at, scaled(own, -1.0), own, along, clean(t.width + fit), clean(t.thickness + fit), depth)

@@ -10,10 +10,10 @@ from model.cuts.faces import Bore
 from model.cuts.pockets import Pocket
 from model.errors import DesignError
 from model.hardware import Hardware, screw_pilot, screw_shank, wood_screw
-from model.joints.entering import Entry, entry, exact_direction, exact_point, middle
+from model.joints.entering import Entry, entry, exact_point, middle
 from model.joints.joint import Joint, Stood, clean
 from model.joints.shoulders import butting, width_contacts
-from model.placement import Vector, added, dot, scaled
+from model.placement import Vector, added, dot, scaled, tidy
 
 POCKETING = (
     "common practice: pockets 3/8 in across at 15 degrees, the screw out at mid-thickness, two or more to a joint"
@@ -60,15 +60,13 @@ def pocket_screwed(
         pockets.append(
             Pocket(
                 exact_point(end.at.own_point(mouth)),
-                exact_direction(own),
+                tidy(own),
                 MOUTH,
                 clean(stock),
                 clean(screw_shank(gauge) + 0.3),
             )
         )
-        pilots.append(
-            Bore(e.in_second(mouth), exact_direction(to.at.own_direction(way)), screw_pilot(gauge), clean(into))
-        )
+        pilots.append(Bore(e.in_second(mouth), tidy(to.at.own_direction(way)), screw_pilot(gauge), clean(into)))
         items.append(_screw(e, gauge, screw, mouth, way))
     for pocket in pockets:
         pocket.check(end.wood.blank)

@@ -7,12 +7,11 @@ from dataclasses import dataclass
 
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.errors import DesignError
-from model.joints.box_corner import snapped
 from model.joints.joint import Contact, Joint, Stood, clean
 from model.joints.meeting import Meeting, meeting
 from model.layout.outline import Point
 from model.layout.tails import slope_for
-from model.placement import Vector, added, scaled, unit
+from model.placement import Vector, added, scaled, tidy, unit
 
 SLIDING = "common practice: a third of the stock deep, slope 1:6 in softwood, 1:8 in hardwood"
 #: Clearance across the tongue, mm: it slides the whole width of a board (common practice).
@@ -37,7 +36,7 @@ class _Slide:
 
     @property
     def closes(self) -> Vector:
-        return snapped(scaled(self.meeting.along, 1.0 if self.stops > self.enters else -1.0))
+        return tidy(scaled(self.meeting.along, 1.0 if self.stops > self.enters else -1.0))
 
     def narrowed(self, station: float) -> float:
         """How much each flank of the tongue has come in at a station, mm."""

@@ -8,12 +8,11 @@ from dataclasses import dataclass, replace
 from model.cuts.laps import Slot
 from model.cuts.reliefs import relieved
 from model.cuts.removal import RUN_OUT
-from model.cuts.sawn import tidy
 from model.errors import DesignError
 from model.joints.joint import Contact, Joint, Stood, clean
 from model.layout.clipping import HalfPlane
 from model.layout.outline import Outline, Point
-from model.placement import DIRECTIONS, Vector, added, cross, dot, scaled, unit
+from model.placement import DIRECTIONS, Vector, added, cross, dot, scaled, tidy, unit
 from model.tolerance import CONTACT, SAME_POINT
 
 SLOTTING = "common practice: each slot half the height and as wide as the other stock, with 0.2 mm to slide"

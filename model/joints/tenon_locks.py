@@ -10,9 +10,9 @@ from model.cuts.removal import RUN_OUT
 from model.cuts.tenons import Kerf, Tenon
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, exact_direction, exact_point
+from model.joints.entering import Entry, exact_point
 from model.joints.joint import clean
-from model.placement import Vector, added, cross, dot, scaled
+from model.placement import Vector, added, cross, dot, scaled, tidy
 
 #: Wedge at its butt, and the saw kerf it is driven in, mm (1/8 and 1/32 in, common practice).
 WEDGE, KERF = 3.175, 0.8
@@ -141,16 +141,14 @@ def _peg(
     z = standing[0].middle[1]
     centre = e.point(y, z, PEG_AWAY * diameter / -dot(e.axis, e.normal))
     start, through = _chord(e, centre, way)
-    peg_hole = Bore(
-        e.in_second(start), exact_direction(e.second.at.own_direction(way)), diameter, clean(through + RUN_OUT)
-    )
+    peg_hole = Bore(e.in_second(start), tidy(e.second.at.own_direction(way)), diameter, clean(through + RUN_OUT))
     drawn = added(centre, scaled(e.axis, -offset))
     high = max(t.rise + t.thickness for t in standing)
     low = min(t.rise for t in standing)
     slope = -dot(way, e.first.at.z)
     top = exact_point(e.first.at.own_point(added(drawn, scaled(way, (z - high) / slope))))
     deep = clean((high - low) / slope + RUN_OUT)
-    tenon_hole = Bore(top, exact_direction(e.first.at.own_direction(way)), diameter, deep)
+    tenon_hole = Bore(top, tidy(e.first.at.own_direction(way)), diameter, deep)
     names = (e.second.name, e.first.name)
     return tenon_hole, peg_hole, Hardware("peg", f"{diameter:.3g} mm", start, way, names, through, diameter)
 
