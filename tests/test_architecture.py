@@ -18,7 +18,8 @@ HEAVY = ("cadquery", "OCP", "ezdxf", "reportlab", "trimesh", "shapely")
 #: The only modules that name the CAD kernel where they are loaded; the rest work on plain values.
 KERNEL = {
     "drawings.preview.meshes",
-    "drawings.proof.features",
+    "drawings.proof.measurable",
+    "drawings.proof.sectioned",
     "drawings.step",
     "drawings.views.facets",
     "drawings.views.project",
@@ -31,6 +32,7 @@ KERNEL = {
     "model.checks.overlap",
     "model.checks.shared_wood",
     "model.checks.stood_solid",
+    "model.checks.skins",
     "model.checks.ways",
     "model.checks.way_in",
     "model.checks.wood_along",

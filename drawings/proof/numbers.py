@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drawings.paper.measured import Measured, Shown, Vector
+from drawings.proof.features import Features, together
 from drawings.proof.readings import Reading, readings
 from model.checks.finding import Proof
 from model.errors import LengthError
@@ -18,8 +19,6 @@ from model.piece import Piece
 
 if TYPE_CHECKING:
     import cadquery as cq
-
-    from drawings.proof.features import Features
 
 #: Half the last printed place of each unit that prints decimals, mm.
 _HALF_PLACE = {"mm": 0.05, "cm": 0.05, "m": 0.05, "in.dec": 0.0127}
@@ -132,7 +131,7 @@ class _Witness:
             yield from (r * (2 if m.kind == "diameter" else 1) for r in found.radii(m.p))
 
     def _extent(self, shown: Shown, along: tuple[float, float]) -> float:
-        from drawings.proof.features import extent
+        from drawings.proof.measurable import extent
 
         right, up = shown.right, shown.up
         way: Vector = (
@@ -143,9 +142,13 @@ class _Witness:
         return extent(self._solids(shown), way)
 
     def _features(self, shown: Shown) -> Features:
-        from drawings.proof.features import features
+        from drawings.proof.measurable import measurable
+        from drawings.proof.sectioned import cut_features
+        from drawings.proof.seen import seen_features
 
-        return features(self._solids(shown), shown)
+        if shown.at is not None:
+            return together(cut_features(s, shown) for s in self._solids(shown))
+        return together(seen_features(measurable(s), shown) for s in self._solids(shown))
 
     def _solids(self, shown: Shown) -> list[cq.Shape]:
         """The part as it is cut, flat; or everything where it stands."""

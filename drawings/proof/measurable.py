@@ -1,0 +1,112 @@
+"""A solid as plain numbers, whichever way it is looked at: corners, planes, cylinders, rims. Read off by the kernel."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+import cadquery as cq
+from OCP.Bnd import Bnd_Box
+from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
+from OCP.BRepBndLib import BRepBndLib
+from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Cylinder, GeomAbs_Line, GeomAbs_Plane
+from OCP.gp import gp_Dir, gp_Pnt
+
+from drawings.paper.measured import Vector
+from model.placement import added, scaled
+
+
+def extent(shapes: Iterable[cq.Shape], direction: Vector) -> float:
+    """How far solids reach along one of the axes, mm: their exact box, not a mesh's."""
+    box = Bnd_Box()
+    for shape in shapes:
+        BRepBndLib.AddOptimal_s(shape.wrapped, box, False, False)
+    low, high = box.CornerMin(), box.CornerMax()
+    size = (high.X() - low.X(), high.Y() - low.Y(), high.Z() - low.Z())
+    return abs(sum(s * abs(d) for s, d in zip(size, direction, strict=True))) - 2.0 * box.GetGap()
+
+
+@dataclass(frozen=True)
+class Face:
+    """A plane by its normal or a cylinder by its axis, a point of that, radius and length; and the face's corners."""
+
+    direction: Vector
+    point: Vector
+    radius: float
+    length: float
+    corners: tuple[Vector, ...]
+
+
+@dataclass(frozen=True)
+class Rim:
+    """A circular edge: centre, axis, radius, and the points of it that lie furthest along the axes of the part."""
+
+    centre: Vector
+    axis: Vector
+    radius: float
+    crowns: tuple[Vector, ...]
+
+
+@dataclass(frozen=True)
+class Measurable:
+    """A solid as plain numbers, whichever way it is looked at."""
+
+    corners: tuple[Vector, ...]
+    planes: tuple[Face, ...]
+    cylinders: tuple[Face, ...]
+    rims: tuple[Rim, ...]
+    middles: tuple[Vector, ...]
+
+
+@lru_cache(maxsize=4096)
+def measurable(shape: cq.Shape) -> Measurable:
+    """The solid read off its faces and edges; once for each shape."""
+    faces = [(BRepAdaptor_Surface(f.wrapped), _corners(f)) for f in shape.Faces()]
+    planes = [(s.Plane().Axis().Direction(), s, c) for s, c in faces if s.GetType() == GeomAbs_Plane]
+    rounds = [(s.Cylinder(), s, c) for s, c in faces if s.GetType() == GeomAbs_Cylinder]
+    edges = [BRepAdaptor_Curve(e.wrapped) for e in shape.Edges()]
+    straight = [c for c in edges if c.GetType() == GeomAbs_Line]
+    return Measurable(
+        tuple(v.toTuple() for v in shape.Vertices()),
+        tuple(Face(vector(n), c[0], 0.0, 0.0, c) for n, _, c in planes if c),
+        tuple(_cylinder(y, s, c) for y, s, c in rounds),
+        tuple(_rim(c) for c in edges if c.GetType() == GeomAbs_Circle),
+        tuple(
+            [vector(c.Value((c.FirstParameter() + c.LastParameter()) / 2)) for c in straight]
+            + [_middle(c) for _, c in faces if c]
+        ),
+    )
+
+
+def _corners(face: cq.Face) -> tuple[Vector, ...]:
+    return tuple(v.toTuple() for v in face.Vertices())
+
+
+def _cylinder(cylinder: Any, surface: BRepAdaptor_Surface, corners: tuple[Vector, ...]) -> Face:
+    axis, low = vector(cylinder.Axis().Direction()), surface.FirstVParameter()
+    start = added(vector(cylinder.Location()), scaled(axis, low))
+    return Face(axis, start, cylinder.Radius(), surface.LastVParameter() - low, corners)
+
+
+def _rim(curve: BRepAdaptor_Curve) -> Rim:
+    circle = curve.Circle()
+    centre, radius = vector(circle.Location()), circle.Radius()
+    x, y = vector(circle.XAxis().Direction()), vector(circle.YAxis().Direction())
+    first, last = curve.FirstParameter(), curve.LastParameter()
+    turns = {math.atan2(s * y[k], s * x[k]) for k in range(3) for s in (1.0, -1.0) if abs(x[k]) + abs(y[k]) > 1e-9}
+    crowns = [t + whole for t in turns for whole in (0.0, math.tau, 2 * math.tau) if first <= t + whole <= last]
+    return Rim(centre, vector(circle.Axis().Direction()), radius, tuple(vector(curve.Value(t)) for t in crowns))
+
+
+def _middle(corners: Sequence[Vector]) -> Vector:
+    """The middle of the box round a face's corners."""
+    xs, ys, zs = zip(*corners, strict=True)
+    return (min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2, (min(zs) + max(zs)) / 2
+
+
+def vector(p: gp_Pnt | gp_Dir) -> Vector:
+    """The kernel's point or direction as three numbers."""
+    return p.X(), p.Y(), p.Z()
