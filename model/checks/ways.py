@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import cadquery as cq
 import numpy as np
 from numpy.typing import NDArray
 
+from model.checks.cast import across_and_along
 from model.checks.facets import facets
 from model.checks.stood_solid import StoodSolid, stood_solids
-from model.checks.sweep import Meeting, across_and_along, first_meeting, runs_into
+from model.checks.sweep import Meeting, first_meeting, runs_into
 from model.placement import Placement, Vector, scaled
 from model.tolerance import INTERFERENCE
 
 Numbers = NDArray[np.float64]
+
+#: Parts that have not moved.
+HOME = Placement()
 
 #: Moves remembered before they are forgotten.
 MOST_REMEMBERED = 50_000
@@ -48,37 +52,57 @@ class Ways:
         self._numbers = {name: n for n, name in enumerate(self.solids)}
         self._bounds: dict[tuple[float, ...], tuple[Numbers, Numbers]] = {}
 
-    def blockers(self, moving: Sequence[str], others: Sequence[str], along: Vector) -> Iterator[InTheWay]:
-        """Parts that stand in the way when the moving ones leave home together along a unit vector of the piece, as
-        far as it takes to be clear of everything. Worked out one by one, as they are asked for."""
-        for a, b in self._perhaps(moving, others, along, np.inf):
+    def blockers(
+        self, moving: Sequence[str], others: Sequence[str], along: Vector, moved: Placement = HOME
+    ) -> Iterator[InTheWay]:
+        """Parts that stand in the way when the moving ones leave together along a unit vector of the piece, as far as
+        it takes to be clear of everything; moved: the motion that has brought them where they start, from home. Worked
+        out one by one, as they are asked for."""
+        for a, b in self._perhaps(self.stood(moving, moved), others, along, np.inf):
             yield from self._told(a, b, self._meeting(a, b, along))
 
-    def first_met(self, moving: Sequence[str], others: Sequence[str], along: Vector, reach: float) -> InTheWay | None:
+    def first_met(
+        self, moving: Sequence[str], others: Sequence[str], along: Vector, reach: float, moved: Placement = HOME
+    ) -> InTheWay | None:
         """What the moving parts meet first, together, within `reach` mm along a unit vector; None if nothing."""
         found = [
             met
-            for a, b in self._perhaps(moving, others, along, reach)
+            for a, b in self._perhaps(self.stood(moving, moved), others, along, reach)
             for met in self._told(a, b, self._first(a, b, along, reach))
         ]
         return min(found, key=lambda m: (round(m.travel, 3), m.moving, m.other), default=None)
 
+    def stood(self, names: Sequence[str], moved: Placement = HOME) -> list[StoodSolid]:
+        """Parts where they stand once a motion has taken them from home."""
+        solids = [self.solids[n] for n in names]
+        if moved == HOME:
+            return solids
+        return [replace(s, box=replace(s.box, at=moved @ s.at)) for s in solids]
+
     def _perhaps(
-        self, moving: Sequence[str], others: Sequence[str], along: Vector, reach: float
+        self, moving: Sequence[StoodSolid], others: Sequence[str], along: Vector, reach: float
     ) -> list[tuple[StoodSolid, StoodSolid]]:
         """Pairs that their bounds, seen along the way, do not already clear; the nearest first."""
         if not moving or not others:
             return []
         low, high = self._seen_along(along)
-        i = np.array([self._numbers[n] for n in moving])
         j = np.array([self._numbers[n] for n in others])
-        (low_i, high_i), (low_j, high_j) = (k[:, None] for k in (low[i], high[i])), (k[None] for k in (low[j], high[j]))
+        low_i, high_i = (k[:, None] for k in self._bounds_of(moving, along))
+        low_j, high_j = low[j][None], high[j][None]
         beside = np.all(np.minimum(high_i, high_j)[..., :2] - np.maximum(low_i, low_j)[..., :2] > INTERFERENCE, axis=2)
         ahead = high_j[..., 2] - low_i[..., 2] > INTERFERENCE
         near = low_j[..., 2] - high_i[..., 2] < reach
         n, m = np.nonzero(beside & ahead & near)
         nearest = np.argsort((low_j[..., 2] - high_i[..., 2])[n, m], kind="stable")
-        return [(self.solids[moving[k]], self.solids[others[o]]) for k, o in zip(n[nearest], m[nearest], strict=True)]
+        return [(moving[k], self.solids[others[o]]) for k, o in zip(n[nearest], m[nearest], strict=True)]
+
+    def _bounds_of(self, moving: Sequence[StoodSolid], along: Vector) -> tuple[Numbers, Numbers]:
+        if all(s is self.solids[s.name] for s in moving):
+            low, high = self._seen_along(along)
+            i = np.array([self._numbers[s.name] for s in moving])
+            return low[i], high[i]
+        spans = [_span(s, across_and_along(along)) for s in moving]
+        return np.array([s[0] for s in spans]), np.array([s[1] for s in spans])
 
     def _seen_along(self, along: Vector) -> tuple[Numbers, Numbers]:
         """Least and greatest corners (n, 3) of every part across, across and along the way, mm."""
