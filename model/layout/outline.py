@@ -301,9 +301,9 @@ def _angle_seen(p: Point, e: Edge) -> float:
     be judged once, or points on the chord would be seen from both sides at once.
     """
     ax, ay, bx, by = e.start[0] - p[0], e.start[1] - p[1], e.end[0] - p[0], e.end[1] - p[1]
-    left_of_chord = ax * by - ay * bx
+    left_of_chord = ax * by - ay * bx + 0.0  # never -0.0, which atan2 takes for the other side
     turned = math.atan2(left_of_chord, ax * bx + ay * by)
-    if not e.straight and left_of_chord * e.bulge < 0.0 and math.dist(p, e.centre) < e.radius:
+    if not e.straight and (left_of_chord >= 0.0) is (e.bulge < 0.0) and math.dist(p, e.centre) < e.radius:
         turned += math.copysign(math.tau, e.bulge)
     return turned
 

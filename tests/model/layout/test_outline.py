@@ -219,3 +219,13 @@ def test_facets_leave_the_arc_by_no_more_than_the_sagitta() -> None:
         ring = LineString([*wheel.points(sagitta), wheel.points(sagitta)[0]])
         nearest, _ = nearest_points(ring, Point(0, 0))
         assert 100 - math.hypot(nearest.x, nearest.y) <= sagitta + 1e-9
+
+
+@pytest.mark.parametrize("turn", [0.0, 90.0, 37.0, 180.0])
+def test_a_disc_holds_the_line_between_its_two_halves(turn: float) -> None:
+    disc = circle((0.0, 0.0), 100.0).turned(turn)
+    chord = disc.edges[0]
+    for t in (0.1, 0.5, 0.9):
+        (ax, ay), (bx, by) = chord.start, chord.end
+        assert disc.contains((ax + t * (bx - ax), ay + t * (by - ay)))
+        assert not disc.contains((ax + (t + 1.0) * (bx - ax), ay + (t + 1.0) * (by - ay)))
