@@ -10,7 +10,7 @@ from drawings.cards.cut_section import Posed, example, posed
 from drawings.lists.setups import Setup, setups
 from drawings.paper.page import paper
 from drawings.paper.sheet import Entity, Paper, Sheet
-from drawings.sheets.leaves import GAP, Leaf, bind, column_width, columns, numbered
+from drawings.sheets.leaves import AS_SHOWN, GAP, Leaf, bind, column_width, columns
 from drawings.sheets.principal import Lengths
 from model.order import Order
 from model.piece import Piece
@@ -18,22 +18,20 @@ from model.piece import Piece
 TITLE = "Set-up cards"
 #: About how wide a card is, mm: two across an A3 sheet.
 _WIDTH = 165.0
-_FULL_SIZE_FIGURES = "As stated"
 
 
-def setup_sheets(piece: Piece, order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:
+def setup_sheets(piece: Piece, order: Order) -> list[Sheet]:
     """The cards on the order's paper; no sheet for a piece without a cut that a machine is set for.
 
     Loads no CAD kernel.
     """
-    return bind(setup_leaves(piece, order), order, first, of)
+    return bind(setup_leaves(piece, order), order)
 
 
 def setup_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    pages = list(_pages(cards(piece, order), paper(order.drawing.paper)))
-    names = numbered("setups", len(pages))
-    return [Leaf(name, TITLE, tuple(m), _FULL_SIZE_FIGURES) for name, m in zip(names, pages, strict=True)]
+    pages = _pages(cards(piece, order), paper(order.drawing.paper))
+    return [Leaf("setups", TITLE, tuple(marks), AS_SHOWN) for marks in pages]
 
 
 def cards(piece: Piece, order: Order) -> list[Card]:

@@ -10,16 +10,17 @@ from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
-from drawings.cards.flow import Card, area, as_sheets, in_lines, spread
+from drawings.cards.flow import area, in_lines, spread
 from drawings.cards.stations import Mark, Rod, rods
 from drawings.paper.dimensions import ordinate
 from drawings.paper.lettering import fitted
 from drawings.paper.measured import Measured, Shown, Vector
-from drawings.paper.page import largest_scale
+from drawings.paper.page import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Sheet, Text, ViewPort
 from drawings.parts.table import Cell, Row, Table
 from drawings.patterns.pattern import Pattern, Penned
 from drawings.patterns.write import write_full_size
+from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.principal import Lengths
 from model.layout.outline import Edge, rectangle
 from model.order import Order
@@ -46,13 +47,18 @@ _RIGHT_UP: dict[int, tuple[Vector, Vector]] = {
 }
 
 
-def story_stick_sheets(piece: Piece, order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:
+def story_stick_sheets(piece: Piece, order: Order) -> list[Sheet]:
     """A sheet or more for each rod of a piece: the rod at a scale of ISO 5455, and the table of its marks.
 
-    first, of: the sheets' numbers in a set. A rod with nothing to mark is left out.
+    A rod with nothing to mark is left out.
     """
+    return bind(story_stick_leaves(piece, order), order)
+
+
+def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
+    """The same before they are bound."""
     form = Lengths(order.units, order.drawing.denominator)
-    return as_sheets([card for rod in rods(piece) for card in _cards(rod, order, form)], order, first, of)
+    return [leaf for rod in rods(piece) for leaf in _leaves(rod, order, form)]
 
 
 def write_story_sticks(piece: Piece, order: Order, folder: Path) -> list[Path]:
@@ -61,7 +67,7 @@ def write_story_sticks(piece: Piece, order: Order, folder: Path) -> list[Path]:
     return write_full_size((rod_pattern(rod, order, form) for rod in rods(piece)), piece, order, folder)
 
 
-def _cards(rod: Rod, order: Order, form: Lengths) -> Iterator[Card]:
+def _leaves(rod: Rod, order: Order, form: Lengths) -> Iterator[Leaf]:
     x0, y0, x1, y1 = area(order)
     scale = largest_scale(rod.length, 0.0, (x1 - x0 - 12.0, 1.0)) or 0.001
     title = f"Story stick of {rod.name}, {rod.measured}"
@@ -70,7 +76,7 @@ def _cards(rod: Rod, order: Order, form: Lengths) -> Iterator[Card]:
     tables = _tables(rod, form, x1 - x0)
     name = f"story-stick-{rod.name}"
     for n, page in enumerate(_pages(tables, (x0, y0, x1, y1), top)):
-        yield Card(name if n == 0 else f"{name}-{n + 1}", title, KIND, scale, (*(drawn if n == 0 else ()), *page))
+        yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), scale_text(scale), title)
 
 
 def _drawn(rod: Rod, corner: Point, scale: float, form: Lengths, reach: tuple[float, float]) -> tuple[Entity, ...]:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from drawings.cards.flow import Card, area, as_sheets
+from drawings.cards.flow import area
 from drawings.cards.long_arcs import Pivot, Swept, pivots
 from drawings.cards.ordinate_blocks import BowBlock, bows
 from drawings.cards.pivot_drawing import pivot_drawing
 from drawings.lists.distinct import in_short
 from drawings.paper.lettering import paragraph
 from drawings.paper.measured import Shown
-from drawings.paper.page import largest_scale
+from drawings.paper.page import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
 from drawings.sheets.clear_room import Box, box_of
+from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.principal import Lengths, middle_of
 from model.order import Order
 from model.piece import Piece
@@ -27,22 +28,25 @@ _WORDS, _LEAST = 150.0, 110.0
 _HEADS = ("Radius", "Edge", "The wood is", "Pivot from left end", "From near edge")
 
 
-def trammel_sheets(piece: Piece, order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:
+def trammel_sheets(piece: Piece, order: Order) -> list[Sheet]:
     """The cards of a piece's long arcs, none if it has none: one for each pivot in its plan, one for the pivots of
-    single parts, and the ordinates of every arc. first, of: the sheets' numbers in a set.
-    """
+    single parts, and the ordinates of every arc."""
+    return bind(trammel_leaves(piece, order), order)
+
+
+def trammel_leaves(piece: Piece, order: Order) -> list[Leaf]:
+    """The same before they are bound."""
     form = Lengths(order.units, order.drawing.denominator)
     found = pivots(piece)
     plan = [p for p in found if p.part is None and (p.arcs or any(r > 0 for _, r in p.named))]
     own = [p for p in found if p.part is not None]
-    cards = [
-        *(_plan_card(piece, pivot, order, form, n) for n, pivot in enumerate(plan, 1)),
+    return [
+        *(_plan_card(piece, pivot, order, form) for pivot in plan),
         *_laid_out_cards(_own_tables(own, order, form), [arc for p in found for arc in p.arcs], order, form),
     ]
-    return as_sheets(cards, order, first, of)
 
 
-def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths, number: int) -> Card:
+def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths) -> Leaf:
     box = area(order)
     words = paragraph((box[0], box[3]), _stands(piece, pivot, form), _WORDS, _HEIGHT)
     top = box_of(words)[1] - _BETWEEN
@@ -52,8 +56,7 @@ def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths, number: 
     room: Box = beside if beside[2] - beside[0] > _LEAST else (box[0], box[1], box[2], taken[1] - _BETWEEN)
     stands = {p.name: p.at for p in piece}
     scale, drawn = pivot_drawing(pivot, stands, room, form)
-    name = "trammel" if number == 1 else f"trammel-{number}"
-    return Card(name, _PLAN, KIND, scale, (*marks, *drawn))
+    return Leaf("trammel", KIND, (*marks, *drawn), scale_text(scale), _PLAN)
 
 
 def _stands(piece: Piece, pivot: Pivot, form: Lengths) -> str:
@@ -115,7 +118,7 @@ def _own_tables(own: Sequence[Pivot], order: Order, form: Lengths) -> list[Table
     return [Table(title, _HEADS, tuple(rows[n : n + most])) for n in range(0, len(rows), most)]
 
 
-def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order, form: Lengths) -> Iterator[Card]:
+def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order, form: Lengths) -> Iterator[Leaf]:
     """The tables of single parts' pivots, then every bow by its ordinates, all at one scale, one under the other."""
     x0, y0, _, y1 = area(order)
     blocks = _bow_blocks(arcs, order, form)
@@ -127,9 +130,9 @@ def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order
             top = y1
         pages[-1] += block.marks(x0, top)
         top -= block.height
-    for n, page in enumerate(pages if blocks else (), 1):
+    for page in pages if blocks else ():
         title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
-        yield Card("ordinates" if n == 1 else f"ordinates-{n}", title, KIND, blocks[0].scale, tuple(page))
+        yield Leaf("ordinates", KIND, tuple(page), scale_text(blocks[0].scale), title)
 
 
 def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths) -> list[BowBlock]:

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from drawings.paper.lettering import text_width
-from drawings.paper.page import SCALES, frame_and_title, paper, scale_text, title_block_area
+from drawings.paper.page import SCALES, paper, scale_text, title_block_area
 from drawings.paper.sheet import Entity, Line, Paper, Pen, Sheet, Text
 from drawings.parts.block import Block
 from drawings.parts.family import families
 from drawings.parts.figure import Figure
 from drawings.sheets.clear_room import Box, boxes_meet, grown, within
-from drawings.sheets.general import title_block
+from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
 from drawings.sheets.principal import Lengths
 from model.errors import DesignError
 from model.order import Order
@@ -31,16 +31,18 @@ _LEGEND = (
 )
 
 
-def part_sheets(piece: Piece, order: Order, first_number: int = 1, of: int = 1) -> list[Sheet]:
-    """The sheets of all parts made of stock, numbered from `first_number`; `of` is the number of the whole set.
+def part_sheets(piece: Piece, order: Order) -> list[Sheet]:
+    """The sheets of all parts made of stock. Raises DesignError for a part that is too large for the order's paper."""
+    return bind(part_leaves(piece, order), order)
 
-    Raises DesignError for a part that does not go on the order's paper at any scale.
-    """
+
+def part_leaves(piece: Piece, order: Order) -> list[Leaf]:
+    """The same before they are bound."""
     form = Lengths(order.units, order.drawing.denominator)
     pages: list[Page] = []
     for family in families(piece, form):
         _add(pages, Figure(family, piece, form), Page(paper(order.drawing.paper)))
-    return [page.sheet(order, first_number + n, of) for n, page in enumerate(pages)]
+    return [page.leaf() for page in pages]
 
 
 @dataclass(frozen=True)
@@ -94,17 +96,14 @@ class Page:
         marks = (middle - 1, y0, middle + 1, y0 + 7), (middle - 1, y1 - 7, middle + 1, y1)
         return title, (x0, y0, title[0], y0 + 12), *marks
 
-    def sheet(self, order: Order, number: int, of: int) -> Sheet:
-        """The page in its frame, with its title block."""
+    def leaf(self) -> Leaf:
+        """The page with all that stands on it."""
         scales = {scale for _, scale in self.figures}
-        scale = scale_text(scales.pop()) if len(scales) == 1 else "as shown"
+        scale = scale_text(scales.pop()) if len(scales) == 1 else AS_SHOWN
         titles = [figure.title for figure, _ in self.figures]
         title = ", ".join([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])])
-        block = title_block(order, scale, number, of)
-        block = replace(block, document_type="Part drawing", supplement=title)
         marks = [mark for block_, left, top in self.placed for mark in block_.hung(left, top)]
-        entities = (*frame_and_title(self.paper, block), *marks, *self._legend())
-        return Sheet(f"parts-{number:02}", title, self.paper, entities, number, of)
+        return Leaf("parts", "Part drawing", (*marks, *self._legend()), scale, title)
 
     def _legend(self) -> Iterator[Entity]:
         """What all plans have in common, beside the title block; on a narrow page there is no room for it."""

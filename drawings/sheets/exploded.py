@@ -14,7 +14,7 @@ from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
 from drawings.sheets.balloons import RING, balloons, room_for
 from drawings.sheets.clear_room import Box, grown
-from drawings.sheets.leaves import Leaf, bind, columns, numbered
+from drawings.sheets.leaves import NO_SCALE, Leaf, bind, columns
 from drawings.sheets.parts_list import Listing, hardware_listing, parts_listing
 from drawings.sheets.principal import Lengths
 from drawings.sheets.view_marks import view_marks
@@ -45,14 +45,12 @@ class Exploded:
     places: Mapping[int, Point]
 
 
-def exploded_sheets(
-    piece: Piece, order: Order, shapes: Mapping[str, cq.Shape], first: int = 1, of: int | None = None
-) -> list[Sheet]:
+def exploded_sheets(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Sheet]:
     """The exploded view with the parts list and the hardware list, on as many sheets as the lists take.
 
     shapes: every part's solid where it stands, as it is to be drawn. Loads the CAD kernel.
     """
-    return bind(exploded_leaves(piece, order, shapes), order, first, of)
+    return bind(exploded_leaves(piece, order, shapes), order)
 
 
 def exploded_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
@@ -116,12 +114,8 @@ def laid_out(exploded: Exploded, piece: Piece, order: Order) -> list[Leaf]:
             f"on {page.name}; choose a larger paper"
         )
     marks = [*_picture(exploded, room), *(m for listing, y in placed for m in listing.marks((column[0], y)))]
-    further = _further(rest, page)
-    names = numbered("exploded", 1 + len(further))
-    pages = [tuple(marks), *further]
-    return [
-        Leaf(name, TITLE if n == 0 else "Parts list", m) for n, (name, m) in enumerate(zip(names, pages, strict=True))
-    ]
+    further = [Leaf("parts-list", "Parts list", more, NO_SCALE) for more in _further(rest, page)]
+    return [Leaf("exploded", TITLE, tuple(marks)), *further]
 
 
 def _listings(piece: Piece, form: Lengths, room: float) -> list[Listing]:

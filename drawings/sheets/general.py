@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Shown
-from drawings.paper.page import SCALES, frame_and_title, paper, scale_text
+from drawings.paper.page import SCALES, paper, scale_text
 from drawings.paper.sheet import Entity, Paper, Sheet, Text, ViewPort
-from drawings.paper.title_block import TitleBlock
-from drawings.sheets.arrangement import Arrangement, Projection, Role, Room, arranged
+from drawings.sheets.arrangement import Arrangement, Role, Room, arranged
 from drawings.sheets.clear_room import Box, box_of
+from drawings.sheets.leaves import Leaf, bind, projection
 from drawings.sheets.notes import NOTES_WIDTHS, general_notes, notes_marks, notes_size
 from drawings.sheets.principal import Lengths, centre_line, principal_dimensions
 from drawings.sheets.view_marks import view_marks
@@ -37,15 +37,6 @@ _VIEW_NAMES = {"front": "Front", "top": "Top", "right": "Right side", "left": "L
 
 _PICTORIAL = "Pictorial, not to scale"
 
-_UNITS = {
-    "mm": "All lengths in millimetres",
-    "cm": "Lengths in centimetres",
-    "m": "Lengths in metres",
-    "in": "Lengths in inches, fractions to 1/{}",
-    "ft-in": "Lengths in feet and inches, fractions to 1/{} in",
-    "in.dec": "Lengths in decimal inches",
-}
-
 
 def general_views(shapes: Mapping[str, cq.Shape], order: Order) -> dict[str, View]:
     """The views a general sheet shows of placed solids: "front", "top", "right" ("left" in first angle), "pictorial".
@@ -65,41 +56,19 @@ def _with_level_hidden(view: View) -> View:
     return replace(view, hidden=level)
 
 
-def general_sheet(piece: Piece, order: Order, views: Mapping[str, View], number: int = 1, of: int = 1) -> Sheet:
-    """The general sheet on the order's paper, at the largest scale of ISO 5455 at which all goes on.
+def general_sheet(piece: Piece, order: Order, views: Mapping[str, View]) -> Sheet:
+    """The general sheet on the order's paper, at the largest scale at which all goes on.
 
     views: as `general_views` gives them. Raises DesignError when the paper is too small at any scale.
     """
+    return bind([general_leaf(piece, order, views)], order)[0]
+
+
+def general_leaf(piece: Piece, order: Order, views: Mapping[str, View]) -> Leaf:
+    """The same before it is bound."""
     plan = _Plan(piece, order, _roles(views), views["pictorial"])
     scale, named, arrangement = plan.fitted()
-    block = title_block(order, scale_text(scale), number, of)
-    entities = (*frame_and_title(plan.paper, block), *plan.marks(scale, named, arrangement))
-    return Sheet("general", "General arrangement", plan.paper, entities, number, of)
-
-
-def title_block(order: Order, scale: str, number: int, of: int) -> TitleBlock:
-    """What the order says of the drawing; an empty field is left to be written in."""
-    drawing = order.drawing
-    return TitleBlock(
-        order.title,
-        owner=drawing.owner,
-        document_type="General arrangement",
-        number=order.name,
-        revision=drawing.revision,
-        date=drawing.date,
-        creator=drawing.drawn_by,
-        approved_by=drawing.approved_by,
-        scale=scale,
-        sheet=number,
-        of=of,
-        units=_UNITS[order.units].format(drawing.denominator),
-        tolerance="",
-        projection=_projection(order),
-    )
-
-
-def _projection(order: Order) -> Projection:
-    return "first" if order.drawing.projection == "first" else "third"
+    return Leaf("general", "General arrangement", tuple(plan.marks(scale, named, arrangement)), scale_text(scale))
 
 
 def _roles(views: Mapping[str, View]) -> dict[Role, View]:
@@ -146,7 +115,7 @@ class _Plan:
         shapes = tuple(notes_size(self.notes, width) for width in NOTES_WIDTHS)
         room = Room(self.paper, shapes, (width * most, height * most + _NAMED), _width(_PICTORIAL))
         boxes = {role: box_of(self.view_marks(role, ViewPort(scale), named)) for role in self.views}
-        return arranged(boxes, _projection(self.order), room)
+        return arranged(boxes, projection(self.order), room)
 
     def _may_fit(self, scale: float) -> bool:
         """Rules out at once what is larger than the page by its bare outlines."""

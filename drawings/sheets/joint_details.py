@@ -12,7 +12,7 @@ from drawings.paper.lettering import LINE_PITCH, fitted, paragraph, wrapped
 from drawings.paper.page import paper, scale_text
 from drawings.paper.sheet import Entity, Text, ViewPort
 from drawings.sheets.hatched import Ring, hatched
-from drawings.sheets.leaves import Leaf, numbered
+from drawings.sheets.leaves import Leaf
 from drawings.sheets.packing import packed
 from drawings.sheets.principal import Lengths
 from drawings.views.curves import Vector, ViewSpec
@@ -54,8 +54,7 @@ def detail_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) ->
             marks += _marks(detail, piece, form, corner)
         waiting = waiting[len(corners) :]
         pages.append(tuple(marks))
-    names = numbered("details", len(pages))
-    return [Leaf(name, TITLE, marks, scale_text(_SCALE)) for name, marks in zip(names, pages, strict=True)]
+    return [Leaf("details", TITLE, marks, scale_text(_SCALE)) for marks in pages]
 
 
 def details(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Detail]:

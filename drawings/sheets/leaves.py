@@ -2,43 +2,90 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from drawings.paper.page import frame_and_title, paper, title_block_area
 from drawings.paper.sheet import Entity, Paper, Sheet
-from drawings.sheets.general import title_block
+from drawings.paper.title_block import Projection, TitleBlock
 from model.order import Order
 
-#: What the title block gives as the scale of a picture.
-NOT_TO_SCALE = "Not to scale"
+#: What the title block gives as the scale of a picture, of a table, and of a sheet with several scales.
+NOT_TO_SCALE, NO_SCALE, AS_SHOWN = "Not to scale", "–", "As shown"
 #: Room kept inside the frame, past the centring marks, and between what stands on a sheet, mm.
 MARGIN, GAP = 6.0, 6.0
+
+_UNITS = {
+    "mm": "All lengths in millimetres",
+    "cm": "Lengths in centimetres",
+    "m": "Lengths in metres",
+    "in": "Lengths in inches, fractions to 1/{}",
+    "ft-in": "Lengths in feet and inches, fractions to 1/{} in",
+    "in.dec": "Lengths in decimal inches",
+}
 
 
 @dataclass(frozen=True)
 class Leaf:
-    """name: the file's stem; title: the kind of drawing, as the title block has it; scale: as it is printed there."""
+    """stem: its file's, numbered when there are more of one; kind: of drawing, as the title block has it; scale: as it
+    is printed there; shows: what of the piece, if that is not all of it."""
 
-    name: str
-    title: str
+    stem: str
+    kind: str
     marks: tuple[Entity, ...]
     scale: str = NOT_TO_SCALE
+    shows: str = ""
 
 
-def bind(leaves: Sequence[Leaf], order: Order, first: int = 1, of: int | None = None) -> list[Sheet]:
-    """The leaves on the order's paper, numbered from `first` of `of`; without it they are the end of the set."""
-    last = first + len(leaves) - 1 if of is None else of
-    return [_sheet(leaf, order, first + n, last) for n, leaf in enumerate(leaves)]
+def bind(leaves: Sequence[Leaf], order: Order) -> list[Sheet]:
+    """The leaves on the order's paper, with frame and title block, numbered through."""
+    names = numbered([leaf.stem for leaf in leaves])
+    return [
+        _sheet(leaf, name, order, n, len(leaves)) for n, (leaf, name) in enumerate(zip(leaves, names, strict=True), 1)
+    ]
 
 
-def numbered(name: str, count: int) -> list[str]:
-    """File stems for so many leaves of a kind.
+def numbered(stems: Sequence[str]) -> list[str]:
+    """A name of its own for each stem: those that come once as they are, the others counted.
 
-    >>> numbered("steps", 1), numbered("steps", 2)
-    (['steps'], ['steps-1', 'steps-2'])
+    >>> numbered(["general", "steps", "steps"])
+    ['general', 'steps-1', 'steps-2']
     """
-    return [name] if count == 1 else [f"{name}-{n}" for n in range(1, count + 1)]
+    total, so_far = Counter(stems), Counter[str]()
+    names = []
+    for stem in stems:
+        so_far[stem] += 1
+        digits = len(str(total[stem]))
+        names.append(stem if total[stem] == 1 else f"{stem}-{so_far[stem]:0{digits}}")
+    return names
+
+
+def title_block(order: Order, leaf: Leaf, number: int, of: int) -> TitleBlock:
+    """What the order says of the drawing; an empty field is left to be written in."""
+    drawing = order.drawing
+    return TitleBlock(
+        order.title,
+        owner=drawing.owner,
+        document_type=leaf.kind,
+        number=order.name,
+        revision=drawing.revision,
+        date=drawing.date,
+        creator=drawing.drawn_by,
+        approved_by=drawing.approved_by,
+        scale=leaf.scale,
+        sheet=number,
+        of=of,
+        supplement=leaf.shows,
+        units=_UNITS[order.units].format(drawing.denominator),
+        tolerance="",
+        projection=projection(order),
+    )
+
+
+def projection(order: Order) -> Projection:
+    """Third angle unless the order asks for the first."""
+    return "first" if order.drawing.projection == "first" else "third"
 
 
 def columns(page: Paper, width: float) -> list[tuple[float, float, float]]:
@@ -58,7 +105,7 @@ def column_width(page: Paper, width: float) -> float:
     return room / max(int(room / (width + GAP)), 1) - GAP
 
 
-def _sheet(leaf: Leaf, order: Order, number: int, of: int) -> Sheet:
+def _sheet(leaf: Leaf, name: str, order: Order, number: int, of: int) -> Sheet:
     page = paper(order.drawing.paper)
-    block = replace(title_block(order, leaf.scale, number, of), document_type=leaf.title)
-    return Sheet(leaf.name, leaf.title, page, (*frame_and_title(page, block), *leaf.marks), number, of)
+    marks = (*frame_and_title(page, title_block(order, leaf, number, of)), *leaf.marks)
+    return Sheet(name, leaf.shows or leaf.kind, page, marks, number, of)

@@ -15,7 +15,7 @@ from drawings.paper.sheet import Entity, Pen, Point, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import box_of, grown
 from drawings.sheets.hatched import Ring, hatched
 from drawings.sheets.joint_details import detail_leaves
-from drawings.sheets.leaves import Leaf, bind, numbered
+from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.packing import packed
 from drawings.sheets.principal import Lengths
 from drawings.sheets.tiers import Span, tiered
@@ -56,15 +56,13 @@ class Section:
         return min(left, *xs), min(bottom, *ys), max(right, *xs), max(top, *ys)
 
 
-def section_sheets(
-    piece: Piece, order: Order, shapes: Mapping[str, cq.Shape], first: int = 1, of: int | None = None
-) -> list[Sheet]:
+def section_sheets(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Sheet]:
     """The sections, then the joint details, one for each kind of joint.
 
     shapes: every part's solid where it stands. Raises DesignError for a section that meets no part. Loads the CAD
     kernel.
     """
-    return bind(section_leaves(piece, order, shapes), order, first, of)
+    return bind(section_leaves(piece, order, shapes), order)
 
 
 def section_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
@@ -126,7 +124,7 @@ def _laid_out(found: Sequence[Section], piece: Piece, order: Order) -> list[Leaf
             for s, box, (x, y) in zip(found, boxes, corners, strict=True):
                 port = ViewPort(scale, (x - box[0], y - box[3]), _shown(s))
                 marks += _marks(s, piece, form, port)
-            return [Leaf(name, TITLE, tuple(marks), scale_text(scale)) for name in numbered("sections", 1)]
+            return [Leaf("sections", TITLE, tuple(marks), scale_text(scale))]
     raise DesignError(f"[drawing] paper: the sections of {order.name} don't fit on {page.name}; choose a larger paper")
 
 

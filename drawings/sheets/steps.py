@@ -13,7 +13,7 @@ from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
-from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind, numbered
+from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind
 from drawings.sheets.step_words import Stage, Told, stages, told
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import PICTORIAL, Bounds, View
@@ -59,15 +59,13 @@ def step_sheets(
     order: Order,
     shapes: Mapping[str, cq.Shape],
     cautions: Mapping[int, Sequence[str]] | None = None,
-    first: int = 1,
-    of: int | None = None,
 ) -> list[Sheet]:
     """The steps, several to a sheet; none for a piece without steps.
 
     shapes: every part's solid where it stands, as it is to be drawn; cautions: more of them for a step by its number.
     Loads the CAD kernel.
     """
-    return bind(step_leaves(piece, order, shapes, cautions), order, first, of)
+    return bind(step_leaves(piece, order, shapes, cautions), order)
 
 
 def step_leaves(
@@ -84,11 +82,11 @@ def step_leaves(
     most = _MOST * min((_scale(p.bounds, _picture_room(fields[0])) for p in pictured), default=1.0)
     more = cautions or {}
     leaves = []
-    for name, some in zip(numbered("steps", len(pages)), pages, strict=True):
+    for some in pages:
         marks = [*_key(page)]
         for field, step in zip(fields, some, strict=False):
             marks += _field(step, told(piece, step.stage, more.get(step.stage.number, ())), field, most)
-        leaves.append(Leaf(name, TITLE, tuple(marks)))
+        leaves.append(Leaf("steps", TITLE, tuple(marks)))
     return leaves
 
 

@@ -125,11 +125,11 @@ def test_a_piece_without_long_arcs_has_no_card():
 
 
 def test_the_card_says_where_the_pivot_stands_and_every_radius():
-    card, *ordinates = trammel_sheets(*example("refuge-bench"), first=5, of=20)
+    card, *ordinates = trammel_sheets(*example("refuge-bench"))
     said = " ".join(t.text for t in sheet_texts(card))
     assert "on the centre line of the work, 2355 from the nearest arc" in said
     assert {"R2355", "R2388", "R2455", "R2684", "R2750"} <= {t.text for t in sheet_texts(card)}
-    assert (card.number, card.of, ordinates[0].number) == (5, 20, 6)
+    assert (card.number, ordinates[0].number) == (1, 2)
     assert "101.4" in {t.text for t in sheet_texts(ordinates[0])}
 
 

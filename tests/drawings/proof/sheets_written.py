@@ -19,7 +19,7 @@ def ordered(example: str, units: str = "mm") -> Order:
 def written(piece: Any, order: Order, folder: Path) -> list[Path]:
     """Each part sheet of a piece as a DXF."""
     files = []
-    for sheet in part_sheets(piece, order, 2, 20):
+    for sheet in part_sheets(piece, order):
         files.append(folder / f"{sheet.name}.dxf")
         write_dxf(sheet, files[-1])
     return files
