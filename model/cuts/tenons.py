@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Literal
 
 from model.cuts.cut import Blank, Cut, Footprint, positive
@@ -135,18 +136,16 @@ class TenonedEnd(Cut):
         return clipped(around(blank.outline.bounds, past), [_in_plan(self.shoulder.flipped()), *within])
 
     def _beside(self, standing: Sequence[Tenon], blank: Blank) -> Iterable[list[Point]]:
-        """The strips between the tenons and past their tips, run out past the wood."""
+        """The strips between the tenons and past the tips of all that lie side by side, run out past the wood."""
         _, low, _, high = blank.outline.bounds
-        at = low - RUN_OUT
-        for tenon in sorted(standing, key=lambda t: t.inset):
-            if tenon.inset > max(at, low) + SAME_POINT:
-                yield self._beyond(blank, RUN_OUT, *_between(at, tenon.inset))
-            at = tenon.inset + tenon.width
-            if tenon.tip is not None:
-                past = self._beyond(blank, RUN_OUT, *_between(tenon.inset, at), _in_plan(tenon.tip.flipped()))
-                yield from [past] if past else []
-        if at < high - SAME_POINT:
-            yield self._beyond(blank, RUN_OUT, *_between(at, high + RUN_OUT))
+        sides = {y for t in standing for y in (t.inset, t.inset + t.width) if low + SAME_POINT < y < high - SAME_POINT}
+        for a, b in pairwise([low - RUN_OUT, *sorted(sides), high + RUN_OUT]):
+            here = [t for t in standing if t.inset < (a + b) / 2.0 < t.inset + t.width]
+            tips = [t.tip for t in here if t.tip is not None]
+            within = (*_between(a, b), *(_in_plan(tip.flipped()) for tip in tips))
+            # a tip at the part's own end leaves nothing past it
+            if len(tips) == len(here) and self._beyond(blank, 0.0, *within):
+                yield self._beyond(blank, RUN_OUT, *within)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,9 @@ from shapely.geometry import Polygon
 from drawings.cutting.layers import edge_work, traces
 from drawings.cutting.sawn_outline import sawn_outline, without
 from model.checks.cavities import cavities
+from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
+from model.cuts.tenons import Tenon, TenonedEnd
 from model.cuts.through import Notch
 from model.layout.outline import circle, rectangle, ring_sector
 from model.part import Part
@@ -88,3 +90,27 @@ def test_a_leaning_saw_cut_is_left_to_the_saw():
 
     assert sawn_outline(part) == (part.outline, ())
     assert edge_work(part) == list(part.cuts)
+
+
+@pytest.mark.parametrize(
+    ("inset", "width", "short_inset", "short_width"),
+    [(20.0, 30.0, 20.0, 60.0), (50.0, 30.0, 0.0, 80.0), (30.0, 20.0, 10.0, 60.0)],
+)
+def test_a_haunch_beside_its_tenon_leaves_the_tenon_whole(inset, width, short_inset, short_width):
+    """A haunch spans the width that its tenon stands on: what is cut past its tip is not cut off the tenon."""
+    short = Tenon(short_inset, short_width, 8.0, 8.0, tip=Plane((-1.0, 0.0, 0.0), -30.0))
+    end = TenonedEnd(Plane((-1.0, 0.0, 0.0), -40.0), (Tenon(inset, width, 8.0, 8.0),), short)
+    outline, left_over = sawn_outline(Part(board(400, 80, 24, "white oak")).cut(end))
+
+    assert left_over == ()
+    assert outline.area == pytest.approx(360 * 80 + 40 * width + 10 * (short_width - width))
+
+
+def test_a_tenon_cut_off_at_the_end_itself_has_nothing_past_it():
+    tenon = Tenon(20.0, 40.0, 8.0, 8.0, tip=Plane((-1.0, 0.0, 0.0), 0.0))
+    outline, left_over = sawn_outline(
+        Part(board(400, 80, 24, "white oak")).cut(TenonedEnd(Plane((-1.0, 0.0, 0.0), -40.0), (tenon,)))
+    )
+
+    assert left_over == ()
+    assert outline.area == pytest.approx(360 * 80 + 40 * 40)
