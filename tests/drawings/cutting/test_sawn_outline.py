@@ -60,13 +60,20 @@ def test_a_notch_flush_with_the_edges_leaves_no_sliver():
 
 
 @pytest.mark.parametrize(
-    "outline", [circle((0.0, 100.0), 40), rectangle(20, 20, 100, 100), rectangle(20, 400, 100, -100)]
+    "outline", [circle((60.0, 100.0), 40), rectangle(20, 20, 100, 100), rectangle(20, 400, 100, -100)]
 )
 def test_what_is_no_plain_ring_is_left_over(outline):
     cut = Notch(outline)
     part = Part(board(400, 200, 19, "red oak"), (cut,))
 
     assert sawn_outline(part) == (part.outline, (cut,))
+
+
+def test_a_half_round_let_into_an_end_is_part_of_the_outline():
+    outline, left_over = sawn_outline(Part(board(400, 200, 19, "red oak"), (Notch(circle((0.0, 100.0), 40)),)))
+
+    assert left_over == ()
+    assert outline.area == pytest.approx(400 * 200 - math.pi * 20**2 / 2)
 
 
 @given(st.floats(25, 155), st.floats(130, 270))
