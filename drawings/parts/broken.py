@@ -1,0 +1,54 @@
+"""Wood drawn only as far as a break: its outline, hatched, with a zigzag where it is broken off."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+from drawings.paper.sheet import Entity, Hatch, Pen, Point, Polyline
+
+_ON = 1e-6
+
+
+def cut_wood(rings: Sequence[Polyline], breaks: Sequence[float]) -> Iterator[Entity]:
+    """A piece cut through, hatched: its outer ring, then those of its holes. breaks: the x at which it is broken off,
+    paper mm."""
+    yield Hatch(tuple(rings))
+    for ring in rings:
+        yield from outlined(ring, breaks)
+
+
+def outlined(ring: Polyline, breaks: Sequence[float]) -> Iterator[Entity]:
+    """The ring drawn in full but for where it is broken off."""
+    stretches = ring.stretches()
+    broken = [n for n, (p, q, _) in enumerate(stretches) if any(_upright(p, q, x) for x in breaks)]
+    if not broken:
+        yield ring
+        return
+    for here, there in zip(broken, [*broken[1:], broken[0] + len(stretches)], strict=True):
+        order = [stretches[k % len(stretches)] for k in range(here + 1, there)]
+        if order:
+            points = (*(p for p, _, _ in order), order[-1][1])
+            yield Polyline(points, (*(b for _, _, b in order), 0.0))
+    for n in broken:
+        yield zigzag(*stretches[n][:2])
+
+
+def _upright(p: Point, q: Point, x: float) -> bool:
+    return abs(p[0] - x) < _ON and abs(q[0] - x) < _ON
+
+
+def zigzag(p: Point, q: Point) -> Polyline:
+    """A thin zigzag up from p to q, a little past both."""
+    length = math.dist(p, q)
+    x, y0, y1 = p[0], min(p[1], q[1]), max(p[1], q[1])
+    middle, jog = (y0 + y1) / 2, min(1.5, length / 6)
+    steps = (
+        (0.0, y0 - 2.0),
+        (0.0, middle - jog),
+        (jog, middle - jog / 3),
+        (-jog, middle + jog / 3),
+        (0.0, middle + jog),
+        (0.0, y1 + 2.0),
+    )
+    return Polyline(tuple((x + dx, y) for dx, y in steps), pen=Pen.THIN)
