@@ -30,6 +30,9 @@ UNITS = {
     "ft-in": INCH,
 }
 
+#: Those of the US trade.
+INCH_UNITS = frozenset(unit for unit, mm in UNITS.items() if mm == INCH)
+
 #: Longer than this (1 km) is a slip of the pen, not furniture. Millimetres.
 LONGEST = 1_000_000
 

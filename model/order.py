@@ -14,7 +14,7 @@ from typing import Any, TypeVar
 
 from model.declared import DeclaredChoice, DeclaredText
 from model.errors import DesignError, OrderError
-from model.order_sections import SECTIONS, Drawing, Place, Prices, Shop, Wood
+from model.order_sections import SECTIONS, Drawing, Place, Prices, Shop, Wood, usual_paper
 from model.orders import example_names, example_path
 from model.parameters import Declaring, Parameters
 from model.written import shown, unknown
@@ -226,6 +226,7 @@ def _sections(written: dict[str, Any], units: str) -> dict[str, Any]:
     for name, table in tables.items():
         if not isinstance(table, dict):
             raise OrderError(f"{name} = {shown(table)}: must be a section: a line [{name}], its keys below it")
+    tables["drawing"] = {"paper": usual_paper(units)} | tables["drawing"]
     return {"size": tables["size"]} | {name: _section(name, tables[name], units) for name in SECTIONS}
 
 

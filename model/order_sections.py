@@ -15,6 +15,7 @@ from model.declared import (
     DeclaredText,
 )
 from model.errors import OrderError
+from model.lengths import INCH_UNITS
 from model.parameters import Declaring, Length, choice, size
 from model.written import shown
 
@@ -128,13 +129,18 @@ class Place(Declaring):
 
 
 class Accuracy(Declaring):
-    """How far a finished size may be from the drawn one, either way."""
+    """How far a finished size may be from the drawn one, either way: part of it is the setting's and common to all that
+    is cut in it, the rest differs from cut to cut. All common practice, from memory: a shop measures its own."""
 
     sawn: Length = size(0.5, 0.01, 10, "lengths and widths off the saw")
     planed: Length = size(0.2, 0.01, 10, "thicknesses off the planer")
     routed: Length = size(0.2, 0.01, 10, "widths and depths of dados, grooves and rabbets")
-    drilled: Length = size(0.5, 0.01, 10, "places of holes and biscuit slots")
+    drilled: Length = size(0.5, 0.01, 10, "places of holes, slots, dados and mortises")
     cnc: Length = size(0.1, 0.01, 10, "outlines and pockets off the CNC")
+    angle: float = _number(0.1, 0.005, 5, "angles off the saw", " degrees")
+    again_pct: float = _number(30, 0, 100, "of all these, what differs between two cuts made in one setting", " %")
+    scribed: Length = size(0.1, 0.005, 5, "sizes marked from the work with a knife and cut to the line")
+    fitted: Length = size(0.05, 0.005, 5, "fits planed or pared until they go")
 
 
 class Shop(Declaring):
@@ -189,10 +195,15 @@ class Prices(Declaring):
     hinge_metre: float = _price(24.0, "a metre of continuous hinge")
 
 
+def usual_paper(units: str) -> str:
+    """The paper of a set whose order names none: the sheet of the trade that a shop's printer takes."""
+    return "B" if units in INCH_UNITS else "A3"
+
+
 class Drawing(Declaring):
     """How it is drawn."""
 
-    paper: str = choice("A3", PAPERS, "paper of the set")
+    paper: str = choice("A3", PAPERS, "paper of the set, B if none is named in inches")
     projection: str = choice("third", ("third", "first"), "which side of a view its neighbour stands on")
     denominator: int = choice(16, ("2", "4", "8", "16", "32", "64"), "finest inch fraction printed, one over")
     owner: str = _text("who owns the drawing, for the title block")

@@ -2,7 +2,7 @@
 
 from model.declared import Declared, DeclaredNumber
 from model.order import HEAD
-from model.order_sections import SECTIONS
+from model.order_sections import SECTIONS, usual_paper
 from model.parameters import Declaring, Parameters
 from model.written import shown
 
@@ -18,16 +18,18 @@ def order_template(design_name: str, cls: type[Declaring], units: str = "mm") ->
     lines += ["", "[size]", *_section(cls, units)]
     for name, section in SECTIONS.items():
         lines += ["", f"# {_first_line(section)} Take the # away from a line to change it.", f"[{name}]"]
-        lines += [_offered(line, name, cls) for line in _section(section, units)]
+        lines += [_offered(line, name, cls, units) for line in _section(section, units)]
     return "\n".join(lines) + "\n"
 
 
-def _offered(line: str, section: str, cls: type[Declaring]) -> str:
+def _offered(line: str, section: str, cls: type[Declaring], units: str) -> str:
     """Return a shared section's line commented out, but for the wood of a design that is made of another by default."""
     usual = Parameters.model_fields["species"].default
     own = cls.model_fields["species"].default if "species" in cls.model_fields else usual
     if section == "wood" and line.startswith("species = ") and own != usual:
         return line.replace(shown(usual), shown(own))
+    if section == "drawing" and line.startswith("paper = "):
+        line = line.replace(shown(usual_paper("mm")), shown(usual_paper(units)), 1)
     return f"# {line}"
 
 

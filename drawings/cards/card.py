@@ -119,7 +119,8 @@ class Card:
 
     def _section(self, corner: Point) -> list[Entity]:
         x, y = corner
-        return section_marks(self.posed, (x, y - _SECTION[1], x + _SECTION[0], y)) if self.posed else []
+        room = (x, y - _SECTION[1], x + _SECTION[0], y)
+        return section_marks(self.posed, room, self.form.units) if self.posed else []
 
     def _figures(self, corner: Point, width: float) -> tuple[list[Entity], float]:
         x, y = corner

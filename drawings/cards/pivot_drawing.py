@@ -10,7 +10,7 @@ from drawings.cards.flow import spread
 from drawings.cards.long_arcs import Pivot, Swept
 from drawings.paper.arcs import polar
 from drawings.paper.dimensions import linear
-from drawings.paper.page import largest_scale
+from drawings.paper.scales import largest_scale
 from drawings.paper.sheet import Arc, Circle, Entity, Leader, Line, Pen, Point, Text, ViewPort
 from drawings.sheets.clear_room import Box
 from drawings.sheets.principal import Lengths
@@ -53,7 +53,7 @@ def pivot_drawing(pivot: Pivot, stands: dict[str, Placement], room: Box, form: L
     wide = 2.0 * max(r * math.sin(math.radians(min(90.0, max(abs(a), abs(b))))) for r, a, b in swung)
     high = max(r for r, _, _ in swung)
     space = (room[2] - room[0] - _LEFT - _RIGHT, room[3] - room[1] - _FOOT - _HEAD)
-    scale = largest_scale(wide, high, space) or min(space[0] / wide, space[1] / high)
+    scale = largest_scale(wide, high, space, units=form.units) or min(space[0] / wide, space[1] / high)
     at = ((room[0] + _LEFT + room[2] - _RIGHT) / 2.0, room[3] - _HEAD - high * scale)
     port = ViewPort(scale, at)
     return scale, [

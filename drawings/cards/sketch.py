@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Literal
 
 from drawings.cards.cut_section import Posed, Span
-from drawings.paper.page import SCALES, scale_text
+from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Hatch, Line, LinearDimension, Pen, Point, Polyline, Text
 from drawings.paper.strokes import strokes
 from drawings.sheets.clear_room import Box
@@ -24,11 +24,11 @@ _WITNESS = tuple(n / 20.0 for n in range(5, 16))
 Onto = Callable[[Point], Point]
 
 
-def section_marks(posed: Posed, room: Box) -> list[Entity]:
+def section_marks(posed: Posed, room: Box, units: str = "mm") -> list[Entity]:
     """The section in the middle of its room, as large as a scale allows, the scale under it."""
     left, bottom, right, top = room
     inner = right - left - 2.0 * (_OUT + 7.0), top - bottom - _UNDER - _OUT - _LETTER - 6.5
-    scale = next((s for s in SCALES if s <= 2 and posed.width * s <= inner[0] and posed.height * s <= inner[1]), 0.1)
+    scale = largest_scale(posed.width, posed.height, inner, 2.0, units) or 0.1
     x = (left + right - scale * posed.width) / 2.0
     y = bottom + _UNDER + 5.5 + (inner[1] - scale * posed.height) / 2.0
 
@@ -42,7 +42,7 @@ def section_marks(posed: Posed, room: Box) -> list[Entity]:
     for span in posed.spans:
         marks += _figure(span, posed, at)
     short = posed.broken is not None or posed.shortened
-    said = f"Section {scale_text(scale)}" + (", shortened" if short else "")
+    said = f"Section {scale_text(scale, units)}" + (", shortened" if short else "")
     return [*marks, Text(((left + right) / 2.0, bottom), said, 1.8, "centre")]
 
 

@@ -15,7 +15,7 @@ from drawings.cards.stations import Mark, Rod, rods
 from drawings.paper.dimensions import ordinate
 from drawings.paper.lettering import fitted
 from drawings.paper.measured import Measured, Shown, Vector
-from drawings.paper.page import largest_scale, scale_text
+from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Sheet, Text, ViewPort
 from drawings.parts.table import Cell, Row, Table
 from drawings.patterns.pattern import Pattern, Penned
@@ -69,14 +69,14 @@ def write_story_sticks(piece: Piece, order: Order, folder: Path) -> list[Path]:
 
 def _leaves(rod: Rod, order: Order, form: Lengths) -> Iterator[Leaf]:
     x0, y0, x1, y1 = area(order)
-    scale = largest_scale(rod.length, 0.0, (x1 - x0 - 12.0, 1.0)) or 0.001
+    scale = largest_scale(rod.length, 0.0, (x1 - x0 - 12.0, 1.0), units=order.units) or 0.001
     title = f"Story stick of {rod.name}, {rod.measured}"
     drawn = _drawn(rod, (x0 + 4.0, y1 - _OVER - _ROD), scale, form, (x0, x1))
     top = y1 - _OVER - _ROD - _UNDER
     tables = _tables(rod, form, x1 - x0)
     name = f"story-stick-{rod.name}"
     for n, page in enumerate(_pages(tables, (x0, y0, x1, y1), top)):
-        yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), scale_text(scale), title)
+        yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), scale_text(scale, order.units), title)
 
 
 def _drawn(rod: Rod, corner: Point, scale: float, form: Lengths, reach: tuple[float, float]) -> tuple[Entity, ...]:

@@ -11,7 +11,7 @@ from drawings.cards.pivot_drawing import pivot_drawing
 from drawings.lists.distinct import in_short
 from drawings.paper.lettering import paragraph
 from drawings.paper.measured import Shown
-from drawings.paper.page import largest_scale, scale_text
+from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
 from drawings.sheets.clear_room import Box, box_of
@@ -56,7 +56,7 @@ def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths) -> Leaf:
     room: Box = beside if beside[2] - beside[0] > _LEAST else (box[0], box[1], box[2], taken[1] - _BETWEEN)
     stands = {p.name: p.at for p in piece}
     scale, drawn = pivot_drawing(pivot, stands, room, form)
-    return Leaf("trammel", KIND, (*marks, *drawn), scale_text(scale), _PLAN)
+    return Leaf("trammel", KIND, (*marks, *drawn), scale_text(scale, order.units), _PLAN)
 
 
 def _stands(piece: Piece, pivot: Pivot, form: Lengths) -> str:
@@ -132,7 +132,7 @@ def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order
         top -= block.height
     for page in pages if blocks else ():
         title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
-        yield Leaf("ordinates", KIND, tuple(page), scale_text(blocks[0].scale), title)
+        yield Leaf("ordinates", KIND, tuple(page), scale_text(blocks[0].scale, order.units), title)
 
 
 def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths) -> list[BowBlock]:
@@ -140,5 +140,5 @@ def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths) -> list[BowB
     found = bows(arcs)
     longest, highest = max((b.chord for b in found), default=1.0), max((b.rise for b in found), default=1.0)
     room = (x1 - x0 - 4.0, (y1 - y0) / 2.0)
-    scale = largest_scale(longest, highest, room) or min(room[0] / longest, room[1] / highest)
+    scale = largest_scale(longest, highest, room, units=order.units) or min(room[0] / longest, room[1] / highest)
     return [BowBlock(bow, scale, x1 - x0, form) for bow in found]

@@ -1,4 +1,4 @@
-"""Papers, scales, and the border of a sheet: frame, grid reference, centring marks and title block."""
+"""Papers, and the border of a sheet: frame, grid reference, centring marks and title block."""
 
 from __future__ import annotations
 
@@ -23,9 +23,6 @@ PAPERS: dict[str, Paper] = {
     for name, (short, long) in _ASME_Y14_1.items()
 }
 
-#: ISO 5455: recommended scales of enlargement, full size and reduction, as paper over model, largest first.
-SCALES: tuple[float, ...] = (50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)
-
 #: ISO 5457: fields of 50 mm counted from the centring marks, in a band 5 mm wide outside the frame.
 GRID_FIELD = 50.0
 GRID_BAND = 5.0
@@ -38,21 +35,6 @@ def paper(name: str) -> Paper:
     Raises KeyError for any other name.
     """
     return PAPERS[name]
-
-
-def scale_text(scale: float) -> str:
-    """A scale as ISO 5455 writes it.
-
-    >>> scale_text(0.2), scale_text(1), scale_text(5)
-    ('1:5', '1:1', '5:1')
-    """
-    return f"{scale:g}:1" if scale > 1 else f"1:{1 / scale:g}"
-
-
-def largest_scale(width: float, height: float, room: tuple[float, float], most: float = 1.0) -> float | None:
-    """The largest ISO 5455 scale up to `most` at which width by height, model mm, goes into `room`, paper mm."""
-    fits = (s for s in SCALES if s <= most and width * s <= room[0] and height * s <= room[1])
-    return next(fits, None)
 
 
 def drawing_area(sheet_paper: Paper, margin: float = 5.0) -> tuple[float, float, float, float]:

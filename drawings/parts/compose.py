@@ -7,7 +7,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from drawings.paper.lettering import text_width
-from drawings.paper.page import SCALES, paper, scale_text, title_block_area
+from drawings.paper.page import paper, title_block_area
+from drawings.paper.scales import scale_text, scales
 from drawings.paper.sheet import Entity, Line, Paper, Pen, Sheet, Text
 from drawings.parts.block import Block
 from drawings.parts.family import families
@@ -98,8 +99,9 @@ class Page:
 
     def leaf(self) -> Leaf:
         """The page with all that stands on it."""
-        scales = {scale for _, scale in self.figures}
-        scale = scale_text(scales.pop()) if len(scales) == 1 else AS_SHOWN
+        drawn = {scale for _, scale in self.figures}
+        form = self.figures[0][0].form
+        scale = scale_text(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
         titles = [figure.title for figure, _ in self.figures]
         title = ", ".join([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])])
         marks = [mark for block_, left, top in self.placed for mark in block_.hung(left, top)]
@@ -116,7 +118,7 @@ class Page:
 
 def _add(pages: list[Page], figure: Figure, blank: Page) -> None:
     """Set a part's drawing down: under others where it all goes, else on a new sheet, in the worst case on several."""
-    for scale in (s for s in SCALES if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
+    for scale in (s for s in scales(figure.form.units) if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
         alone = _set_down(blank, figure, scale)
         if alone is None or alone[1]:
             continue
@@ -132,7 +134,7 @@ def _add(pages: list[Page], figure: Figure, blank: Page) -> None:
 
 def _spread(figure: Figure, blank: Page) -> list[Page]:
     """The part over several sheets, at the largest scale at which its plan goes on one."""
-    for scale in (s for s in SCALES if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
+    for scale in (s for s in scales(figure.form.units) if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
         found = _set_down(blank, figure, scale)
         pages = [found[0]] if found else []
         rest = found[1] if found else []

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from drawings.lists.teller import edge_in_words, nearest_edge
 from drawings.paper.dimensions import linear
-from drawings.paper.page import scale_text
+from drawings.paper.scales import scale_text, scales
 from drawings.paper.sheet import Circle, Entity, Line, Pen, Point, Polyline, Text, ViewPort
 from drawings.parts.family import Family
 from drawings.parts.located import Hole
@@ -20,7 +20,7 @@ from model.placement import Vector
 
 #: How much of a long edge is shown on either side of its holes, mm, and how wide the view may be on the paper.
 _ASIDE, _WIDEST = 22.0, 150.0
-_SCALES = (0.5, 0.2, 0.1)
+_LARGEST, _SMALLEST = 0.5, 0.08
 _SMALL, _NAME = 1.8, 2.5
 
 
@@ -45,7 +45,7 @@ class EdgeView:
     def reach(self) -> tuple[float, float, bool, bool]:
         """The stretch of the edge that is shown, and whether it is broken off at its left and right."""
         ends = sorted(p[0] * self.right[0] + p[1] * self.right[1] for p in (self.edge.start, self.edge.end))
-        if (ends[1] - ends[0]) * _SCALES[0] <= _WIDEST:
+        if (ends[1] - ends[0]) * _LARGEST <= _WIDEST:
             return ends[0], ends[1], False, False
         halves = [(self.along(h), h.length / 2) for _, h in self.holes]
         low = max(ends[0], min(s - half for s, half in halves) - _ASIDE)
@@ -57,7 +57,8 @@ class EdgeView:
     @property
     def scale(self) -> float:
         low, high, _, _ = self.reach
-        return next((s for s in _SCALES if (high - low) * s <= _WIDEST), _SCALES[-1])
+        tried = [s for s in scales(self.form.units) if _SMALLEST <= s <= _LARGEST]
+        return next((s for s in tried if (high - low) * s <= _WIDEST), tried[-1])
 
     def marks(self, origin: Point) -> list[Entity]:
         """What is drawn of the edge, its lower left corner at `origin`, paper mm."""
@@ -76,7 +77,7 @@ class EdgeView:
             marks += self._hole(number, found, port)
         marks += self._level(port, low)
         box = box_of(marks)
-        name = f"View on {edge_in_words(self.edge.name)}, {scale_text(scale)}"
+        name = f"View on {edge_in_words(self.edge.name)}, {scale_text(scale, self.form.units)}"
         return [*marks, Text(((box[0] + box[2]) / 2, box[3] + 2.0), name, _NAME, "centre", bold=True)]
 
     def _hole(self, number: int, found: Hole, port: ViewPort) -> Iterator[Entity]:

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from drawings.lists.distinct import in_brief
-from drawings.paper.page import scale_text
+from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, Point, Text
 from drawings.parts.block import Block
 from drawings.parts.edge_section import edge_sections
 from drawings.parts.edge_view import edge_views
 from drawings.parts.family import Family
+from drawings.parts.joint_section import joint_sections
 from drawings.parts.notes_of_part import notes, notes_block
 from drawings.parts.plan import Plan
 from drawings.parts.section_view import section_views
@@ -49,7 +50,7 @@ class Figure:
         """The title with the scale of the plan over the table of stock; only the title where it goes on."""
         if more:
             return Block(lambda at: [Text(at, f"{self.title}, continued", _NAME, level="top", bold=True)])
-        title = f"{self.title}, {scale_text(scale)}"
+        title = f"{self.title}, {scale_text(scale, self.form.units)}"
         table = heading_table(self.family, self.form)
         return Block(lambda at: _heading(title, table, at))
 
@@ -68,7 +69,9 @@ class Figure:
         """Sections, edge views, tables and notes: whatever has a scale of its own."""
         sections = section_views(self.family, edge_sections(self.family.part), self.form)
         said = notes(self.family, self.piece, self.form)
-        found = [Block(view.marks) for view in sections] + [Block(view.marks) for view in edge_views(self.plan)]
+        found = [Block(view.marks) for view in sections]
+        found += [Block(view.marks) for view in joint_sections(self.plan)]
+        found += [Block(view.marks) for view in edge_views(self.plan)]
         found += [block for table in tables(self.plan) for block in table.blocks()]
         return [*found, notes_block(said)] if said else found
 

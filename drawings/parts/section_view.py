@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import singledispatch
 
 from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import Side, angular, radius
-from drawings.paper.page import scale_text
-from drawings.paper.sheet import Entity, Hatch, Pen, Point, Polyline, Text, ViewPort
+from drawings.paper.scales import scale_text
+from drawings.paper.sheet import Entity, Point, Polyline, Text, ViewPort
+from drawings.parts.broken import cut_wood
 from drawings.parts.edge_section import EdgeSection
 from drawings.parts.family import Family, printed
 from drawings.sheets.clear_room import Drawn, box_of
@@ -112,7 +112,7 @@ class SectionView:
         """What stands over the section."""
         names = [edge_in_words(s.name) for s in self.sections]
         ends = " and ".join(names) if len(names) < 3 else ", ".join(names)
-        return f"Section at {ends}, {scale_text(self.scale)}"
+        return f"Section at {ends}, {scale_text(self.scale, self.form.units)}"
 
     def marks(self, origin: Point) -> list[Entity]:
         """The section with its sizes, the edge's own corner on the back side at `origin`."""
@@ -136,21 +136,8 @@ class SectionView:
         for corners, bulges in self.section.left():
             points = tuple(port.place(self.section.point(u, v)) for u, v in corners)
             ring = Polyline(points, tuple(flip * b for b in bulges), closed=True)
-            marks += [Hatch((ring,)), *self._outline(ring, port)]
+            marks += cut_wood([ring], [port.place(self.section.point(self.section.reach, 0.0))[0]])
         return marks
-
-    def _outline(self, ring: Polyline, port: ViewPort) -> Iterator[Entity]:
-        """The outline drawn in full but for its inner end, which is broken off."""
-        inner = port.place(self.section.point(self.section.reach, 0.0))[0]
-        stretches = ring.stretches()
-        cut = [n for n, (p, q, _) in enumerate(stretches) if abs(p[0] - inner) < 1e-6 and abs(q[0] - inner) < 1e-6]
-        if not cut:
-            yield ring
-            return
-        order = [stretches[(cut[-1] + 1 + k) % len(stretches)] for k in range(len(stretches) - len(cut))]
-        points = (*(p for p, _, _ in order), order[-1][1])
-        yield Polyline(points, (*(b for _, _, b in order), 0.0))
-        yield _break(points[-1], points[0])
 
     def _spans(self) -> list[Span]:
         edge: Side = "left" if self.section.faces_left else "right"
@@ -201,19 +188,3 @@ def section_views(family: Family, sections: Sequence[EdgeSection], form: Lengths
         said = sorted(repr(printed(c, form, but=("edge", "start", "stop"))) for c in section.cuts)
         alike.setdefault(tuple(said), []).append(section)
     return [SectionView(family, tuple(found), form) for found in alike.values()]
-
-
-def _break(p: Point, q: Point) -> Polyline:
-    """A thin zigzag from p to q, a little past both."""
-    length = math.dist(p, q)
-    x, y0, y1 = p[0], min(p[1], q[1]), max(p[1], q[1])
-    middle, jog = (y0 + y1) / 2, min(1.5, length / 6)
-    ends, jogs = ((0.0, y0 - 2.0), (0.0, y1 + 2.0)), (jog, -jog)
-    between = (
-        (0.0, middle - jog),
-        (jogs[0], middle - jog / 3),
-        (jogs[1], middle + jog / 3),
-        (0.0, middle + jog),
-    )
-    steps = (ends[0], *between, ends[1])
-    return Polyline(tuple((x + dx, y) for dx, y in steps), pen=Pen.THIN)

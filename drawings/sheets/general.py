@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Shown
-from drawings.paper.page import SCALES, paper, scale_text
+from drawings.paper.page import paper
+from drawings.paper.scales import scale_text, scales, small_scales
 from drawings.paper.sheet import Entity, Paper, Sheet, Text, ViewPort
 from drawings.sheets.arrangement import Arrangement, Role, Room, arranged
 from drawings.sheets.clear_room import Box, box_of
@@ -24,8 +25,6 @@ from model.piece import Piece
 if TYPE_CHECKING:
     import cadquery as cq
 
-#: Smaller than any of ISO 5455's that we list, for a wall on a small page (its series goes on by tens).
-_SMALLER = (1 / 200, 1 / 500, 1 / 1000)
 #: The pictorial view is no larger than this times the others' scale, and a scale at which it would be smaller than
 #: the least leaves it too little room (ours).
 _PICTORIAL_MOST, _PICTORIAL_LEAST = 1.5, 0.5
@@ -68,7 +67,8 @@ def general_leaf(piece: Piece, order: Order, views: Mapping[str, View]) -> Leaf:
     """The same before it is bound."""
     plan = _Plan(piece, order, _roles(views), views["pictorial"])
     scale, named, arrangement = plan.fitted()
-    return Leaf("general", "General arrangement", tuple(plan.marks(scale, named, arrangement)), scale_text(scale))
+    marks = tuple(plan.marks(scale, named, arrangement))
+    return Leaf("general", "General arrangement", marks, scale_text(scale, order.units))
 
 
 def _roles(views: Mapping[str, View]) -> dict[Role, View]:
@@ -99,7 +99,8 @@ class _Plan:
 
     def fitted(self) -> tuple[float, bool, Arrangement]:
         """The largest scale with room for all, whether there is room for the views' names too, and the arrangement."""
-        for scale in (s for s in (*SCALES, *_SMALLER) if s <= 1.0 and self._may_fit(s)):
+        units = self.order.units
+        for scale in (s for s in (*scales(units), *small_scales(units)) if s <= 1.0 and self._may_fit(s)):
             for named in (True, False):
                 found = self._arranged(scale, named)
                 if found and found.share * _PICTORIAL_MOST >= _PICTORIAL_LEAST:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 from drawings.lists.cut_words import cuts_in_words
 from drawings.paper.lettering import LINE_PITCH, fitted, paragraph, wrapped
-from drawings.paper.page import paper, scale_text
+from drawings.paper.page import paper
+from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, Text, ViewPort
 from drawings.sheets.hatched import Ring, hatched
 from drawings.sheets.leaves import Leaf
@@ -54,7 +55,7 @@ def detail_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) ->
             marks += _marks(detail, piece, form, corner)
         waiting = waiting[len(corners) :]
         pages.append(tuple(marks))
-    return [Leaf("details", TITLE, marks, scale_text(_SCALE)) for marks in pages]
+    return [Leaf("details", TITLE, marks, scale_text(_SCALE, order.units)) for marks in pages]
 
 
 def details(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Detail]:

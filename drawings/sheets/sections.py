@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Shown
-from drawings.paper.page import SCALES, paper, scale_text
+from drawings.paper.page import paper
+from drawings.paper.scales import scale_text, scales
 from drawings.paper.sheet import Entity, Pen, Point, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import box_of, grown
 from drawings.sheets.hatched import Ring, hatched
@@ -115,7 +116,7 @@ def _telling(spans: Sequence[tuple[float, float]], near: float | None) -> float:
 def _laid_out(found: Sequence[Section], piece: Piece, order: Order) -> list[Leaf]:
     """All sections at one scale on one sheet if that keeps it large enough, else on as many as it takes."""
     page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
-    for scale in (s for s in SCALES if s <= 1.0):
+    for scale in (s for s in scales(order.units) if s <= 1.0):
         blocks = [_marks(s, piece, form, ViewPort(scale, shown=_shown(s))) for s in found]
         boxes = [box_of(marks) for marks in blocks]
         corners = packed([(b[2] - b[0], b[3] - b[1]) for b in boxes], page, _BETWEEN)
@@ -124,7 +125,7 @@ def _laid_out(found: Sequence[Section], piece: Piece, order: Order) -> list[Leaf
             for s, box, (x, y) in zip(found, boxes, corners, strict=True):
                 port = ViewPort(scale, (x - box[0], y - box[3]), _shown(s))
                 marks += _marks(s, piece, form, port)
-            return [Leaf("sections", TITLE, tuple(marks), scale_text(scale))]
+            return [Leaf("sections", TITLE, tuple(marks), scale_text(scale, order.units))]
     raise DesignError(f"[drawing] paper: the sections of {order.name} don't fit on {page.name}; choose a larger paper")
 
 

@@ -188,3 +188,11 @@ def test_reading_an_order_leaves_the_heavy_libraries_alone() -> None:
     loaded = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout
 
     assert not heavy & set(loaded.split())
+
+
+@pytest.mark.parametrize(("units", "paper"), [("mm", "A3"), ("in", "B"), ("ft-in", "B"), ("in.dec", "B")])
+def test_a_set_in_inches_comes_on_the_sheets_of_that_trade_unless_another_is_named(units, paper):
+    head = f'piece = "settle"\nname = "x"\nunits = "{units}"\n'
+    assert order_from_text(head).drawing.paper == paper
+    assert order_from_text(head + '[drawing]\npaper = "A2"').drawing.paper == "A2"
+    assert f'paper = "{paper}"' in order_template("stool", Stool, units)

@@ -12,7 +12,8 @@ import pytest
 
 from drawings.paper.dimensions import FIRST_LINE, NEXT_LINE
 from drawings.paper.lettering import ACCENTED_PITCH, HEIGHTS, LINE_PITCH
-from drawings.paper.page import PAPERS, SCALES, field_bounds, frame_and_title, scale_text, title_block_area
+from drawings.paper.page import PAPERS, field_bounds, frame_and_title, title_block_area
+from drawings.paper.scales import ARCHITECTS, ISO_5455, scale_text
 from drawings.paper.sheet import Pen, Text
 from drawings.paper.strokes import ARROW_LENGTH, ARROW_WIDTH, DOT
 from drawings.paper.title_block import TitleBlock
@@ -58,7 +59,18 @@ def test_grid_fields(name, fields):
 
 def test_scales_are_the_recommended_ones():
     published = ["50:1", "20:1", "10:1", "5:1", "2:1", "1:1", "1:2", "1:5", "1:10", "1:20", "1:50", "1:100"]
-    assert [scale_text(scale) for scale in SCALES] == published
+    assert [scale_text(scale) for scale in ISO_5455] == published
+
+
+def test_us_scales_are_those_of_the_architects_rule():
+    """Drafting courses list the three-sided rule: inches to the foot, and what size each comes to."""
+    published = {
+        "Full size": 1, '3" = 1\'-0"': 4, '1 1/2" = 1\'-0"': 8, '1" = 1\'-0"': 12, '3/4" = 1\'-0"': 16,
+        '1/2" = 1\'-0"': 24, '3/8" = 1\'-0"': 32, '1/4" = 1\'-0"': 48, '3/16" = 1\'-0"': 64, '1/8" = 1\'-0"': 96,
+    }  # fmt: skip
+    printed = {scale_text(scale, "in"): round(1 / scale) for scale in ARCHITECTS if scale <= 1}
+    assert published.items() <= printed.items()
+    assert printed.keys() - published.keys() == {"Half size"}
 
 
 def test_title_block_is_180_wide_in_the_lower_right_corner():

@@ -13,11 +13,10 @@ from drawings.paper.page import (
     centring_marks,
     drawing_area,
     frame_and_title,
-    largest_scale,
     paper,
-    scale_text,
     title_block_area,
 )
+from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Circle, Pen, Polyline, Sheet, Text
 from drawings.paper.title_block import TitleBlock, projection_symbol, title_entities
 
