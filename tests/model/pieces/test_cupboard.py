@@ -18,12 +18,7 @@ from model.errors import DesignError
 from model.pieces.cupboard import LEAST_BETWEEN, Cupboard, make
 from model.solids import solid, standing
 from tests.conftest import made
-from tests.model.pieces.sound import (
-    assert_most_are_made_and_the_rest_refused_plainly,
-    assert_some_are_sound,
-    assert_sound,
-    extent,
-)
+from tests.model.pieces.sound import assert_sound, extent
 
 INCH = 25.4
 
@@ -150,11 +145,3 @@ def test_in_inches() -> None:
 def test_sizes_that_can_not_stand_together_are_refused(sizes: dict[str, Any], message: str) -> None:
     with pytest.raises(DesignError, match=message):
         make(Cupboard(**sizes))
-
-
-def test_most_random_orders_are_made() -> None:
-    assert_most_are_made_and_the_rest_refused_plainly("cupboard")
-
-
-def test_every_twelfth_is_sound() -> None:
-    assert_some_are_sound("cupboard")
