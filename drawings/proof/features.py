@@ -5,6 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+import numpy as np
 
 from drawings.paper.measured import Point
 
@@ -13,6 +17,9 @@ FOUND = 0.02
 _PARALLEL = 1e-6
 #: A side of an angle is taken to be the one meant if its direction is within this of it, degrees.
 _SIDE = 0.5
+
+#: Rows of numbers, one for each feature.
+Rows = Any
 
 
 @dataclass(frozen=True)
@@ -32,31 +39,60 @@ class Features:
     def station(self, at: Point, along: Point, strict: bool) -> float | None:
         """Exactly how far along a unit direction the feature lies that is shown at a point; None where there is none.
 
-        strict: the feature must be at the point itself, unless it is the outermost of all, which a datum line touches;
-        else it may lie anywhere square to the direction.
+        strict: the feature must be at the point itself, unless it is the outermost of all, which a datum line touches,
+        or the point is where two features produced meet, which is how a corner is drawn that another cut took away;
+        else it may lie anywhere square to the direction, and the middle of all counts too: a centre line.
         """
-        wanted = _dot(at, along)
-        near = [s for s in self._at(at, along) if abs(s - wanted) <= FOUND]
-        if not near:
-            stations = self._stations(along)
-            allowed = {min(stations), max(stations)} if strict and stations else stations
-            near = [s for s in allowed if abs(s - wanted) <= FOUND]
-        return min(near, key=lambda s: abs(s - wanted), default=None)
+        wanted, stations = _dot(at, along), self._corners @ along
+        near = _nearest(self._at(at, along), wanted)
+        if near is None and len(stations):
+            ends = (float(stations.min()), float(stations.max()))
+            produced = not strict or self._level(at, along)
+            near = _nearest([*ends, *(stations if produced else ())], wanted)
+            if near is None and not strict:
+                near = _nearest([(ends[0] + ends[1]) / 2.0], wanted)
+        return near
+
+    def _level(self, at: Point, along: Point) -> bool:
+        """Is there a corner square across from a point?"""
+        across = (-along[1], along[0])
+        return _nearest(self._corners @ across, _dot(at, across)) is not None
+
+    @cached_property
+    def _corners(self) -> Rows:
+        return np.array(self.points, dtype=float).reshape(-1, 2)
+
+    @cached_property
+    def _spots(self) -> Rows:
+        return np.array((*self.points, *self.middles), dtype=float).reshape(-1, 2)
+
+    @cached_property
+    def _edges(self) -> Rows:
+        return np.array(self.lines, dtype=float).reshape(-1, 2, 2)
+
+    @cached_property
+    def _rounds(self) -> Rows:
+        return np.array([(*c, r) for c, r in self.circles], dtype=float).reshape(-1, 3)
 
     def _at(self, at: Point, along: Point) -> list[float]:
-        found = [_dot(p, along) for p in (*self.points, *self.middles) if math.dist(p, at) <= FOUND]
-        for p, q in self.lines:
-            square = abs(_dot((q[0] - p[0], q[1] - p[1]), along)) <= _PARALLEL * max(math.dist(p, q), 1.0)
-            if square and _off(at, p, q) <= FOUND:
-                found.append(_dot(p, along))
-        for centre, radius in self.circles:
-            if math.dist(centre, at) <= FOUND:
-                found.append(_dot(centre, along))
-            found += [_dot(centre, along) + s * radius for s in (-1, 1) if on_circle(at, centre, radius)]
+        """Stations of all that is shown at a point."""
+        spots, rounds = self._spots, self._rounds
+        found = list(spots[_apart(spots, at) <= FOUND] @ along)
+        found += list(self._square(at, along))
+        off = _apart(rounds[:, :2], at)
+        found += list(rounds[off <= FOUND, :2] @ along)
+        for x, y, radius in rounds[abs(off - rounds[:, 2]) <= FOUND]:
+            found += [_dot((x, y), along) + s * radius for s in (-1.0, 1.0)]
         return found
 
-    def _stations(self, along: Point) -> list[float]:
-        return [_dot(p, along) for p in self.points]
+    def _square(self, at: Point, along: Point) -> Rows:
+        """Stations of the lines through a point that run square to a direction."""
+        start, step = self._edges[:, 0], self._edges[:, 1] - self._edges[:, 0]
+        length = np.hypot(step[:, 0], step[:, 1])
+        square = abs(step @ along) <= _PARALLEL * np.maximum(length, 1.0)
+        start, step, length = start[square], step[square], length[square]
+        share = np.clip(((np.asarray(at) - start) * step).sum(axis=1) / np.maximum(length**2, 1e-12), 0.0, 1.0)
+        return (start @ along)[_apart(start + share[:, None] * step, at) <= FOUND]
 
     def radii(self, centre: Point) -> list[float]:
         """Radii of the circles about a point."""
@@ -91,7 +127,7 @@ class Features:
 
 
 def together(found: Iterable[Features]) -> Features:
-    """All that several views of the same direction offer."""
+    """All that several solids offer in one view."""
     each = list(found)
     return Features(
         tuple(p for f in each for p in f.points),
@@ -107,13 +143,18 @@ def on_circle(at: Point, centre: Point, radius: float) -> bool:
     return abs(math.dist(at, centre) - radius) <= FOUND
 
 
+def _nearest(stations: Iterable[float], wanted: float) -> float | None:
+    """The station nearest to the one wanted, if it is as near as a feature must be."""
+    found = np.asarray(stations if isinstance(stations, np.ndarray) else list(stations), dtype=float)
+    if not len(found):
+        return None
+    nearest = float(found[abs(found - wanted).argmin()])
+    return nearest if abs(nearest - wanted) <= FOUND else None
+
+
+def _apart(points: Rows, at: Point) -> Rows:
+    return np.hypot(points[:, 0] - at[0], points[:, 1] - at[1])
+
+
 def _dot(p: Point, along: Point) -> float:
     return p[0] * along[0] + p[1] * along[1]
-
-
-def _off(at: Point, p: Point, q: Point) -> float:
-    """How far a point lies off a straight line between two others."""
-    u, v = q[0] - p[0], q[1] - p[1]
-    share = ((at[0] - p[0]) * u + (at[1] - p[1]) * v) / (u * u + v * v) if u or v else 0.0
-    share = min(1.0, max(0.0, share))
-    return math.dist(at, (p[0] + share * u, p[1] + share * v))

@@ -10,23 +10,32 @@ from typing import Any
 
 import cadquery as cq
 from OCP.Bnd import Bnd_Box
+from OCP.BRep import BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
 from OCP.BRepBndLib import BRepBndLib
 from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Cylinder, GeomAbs_Line, GeomAbs_Plane
 from OCP.gp import gp_Dir, gp_Pnt
+from OCP.TopAbs import TopAbs_VERTEX
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS, TopoDS_Shape
 
 from drawings.paper.measured import Vector
 from model.placement import added, scaled
 
 
 def extent(shapes: Iterable[cq.Shape], direction: Vector) -> float:
-    """How far solids reach along one of the axes, mm: their exact box, not a mesh's."""
+    """How far solids reach along one of the axes, mm: their exact boxes, not a mesh's."""
+    boxes = [_box(shape) for shape in shapes]
+    size = [max(high[k] for _, high in boxes) - min(low[k] for low, _ in boxes) for k in range(3)]
+    return abs(sum(s * abs(d) for s, d in zip(size, direction, strict=True)))
+
+
+@lru_cache(maxsize=4096)
+def _box(shape: cq.Shape) -> tuple[Vector, Vector]:
     box = Bnd_Box()
-    for shape in shapes:
-        BRepBndLib.AddOptimal_s(shape.wrapped, box, False, False)
-    low, high = box.CornerMin(), box.CornerMax()
-    size = (high.X() - low.X(), high.Y() - low.Y(), high.Z() - low.Z())
-    return abs(sum(s * abs(d) for s, d in zip(size, direction, strict=True))) - 2.0 * box.GetGap()
+    BRepBndLib.AddOptimal_s(shape.wrapped, box, False, False)
+    gap, low, high = box.GetGap(), box.CornerMin(), box.CornerMax()
+    return (low.X() + gap, low.Y() + gap, low.Z() + gap), (high.X() - gap, high.Y() - gap, high.Z() - gap)
 
 
 @dataclass(frozen=True)
@@ -64,13 +73,13 @@ class Measurable:
 @lru_cache(maxsize=4096)
 def measurable(shape: cq.Shape) -> Measurable:
     """The solid read off its faces and edges; once for each shape."""
-    faces = [(BRepAdaptor_Surface(f.wrapped), _corners(f)) for f in shape.Faces()]
+    faces = [(BRepAdaptor_Surface(f.wrapped), _corners(f.wrapped)) for f in shape.Faces()]
     planes = [(s.Plane().Axis().Direction(), s, c) for s, c in faces if s.GetType() == GeomAbs_Plane]
     rounds = [(s.Cylinder(), s, c) for s, c in faces if s.GetType() == GeomAbs_Cylinder]
     edges = [BRepAdaptor_Curve(e.wrapped) for e in shape.Edges()]
     straight = [c for c in edges if c.GetType() == GeomAbs_Line]
     return Measurable(
-        tuple(v.toTuple() for v in shape.Vertices()),
+        _corners(shape.wrapped),
         tuple(Face(vector(n), c[0], 0.0, 0.0, c) for n, _, c in planes if c),
         tuple(_cylinder(y, s, c) for y, s, c in rounds),
         tuple(_rim(c) for c in edges if c.GetType() == GeomAbs_Circle),
@@ -81,8 +90,14 @@ def measurable(shape: cq.Shape) -> Measurable:
     )
 
 
-def _corners(face: cq.Face) -> tuple[Vector, ...]:
-    return tuple(v.toTuple() for v in face.Vertices())
+def _corners(face: TopoDS_Shape) -> tuple[Vector, ...]:
+    """Of a face or a whole solid, each once."""
+    found: dict[Vector, None] = {}
+    explorer = TopExp_Explorer(face, TopAbs_VERTEX)
+    while explorer.More():
+        found[vector(BRep_Tool.Pnt_s(TopoDS.Vertex_s(explorer.Current())))] = None
+        explorer.Next()
+    return tuple(found)
 
 
 def _cylinder(cylinder: Any, surface: BRepAdaptor_Surface, corners: tuple[Vector, ...]) -> Face:

@@ -6,31 +6,40 @@ import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
-from typing import Any, cast
+from typing import cast
 
-from drawings.paper.measured import Kind, Measured, Shown
+from drawings.paper.measured import Kind, Measured, Shown, Vector
 from drawings.players.dxf import APPLICATION
+from drawings.proof.written_dxf import Record, WrittenDxf
 from model.errors import LengthError
 from model.lengths import parse_length
 
 #: A letter that stands for a column of a table.
 _SYMBOL = re.compile(r"[A-Z]")
+#: DXF reference, DIMENSION, group code 70: the kind of dimension in its lowest three bits, and an ordinate of x.
+_LINEAR, _ORDINATE, _ALONG_X = 0, 6, 64
 _EQUAL = re.compile(r"(?P<times>\d+) × (?P<each>.+?)(?: \((?P<all>.+)\))?")
 
 
 @dataclass(frozen=True)
 class Reading:
-    """A printed number: its sheet's file, its text, what it measures; drawn: the distance drawn, model mm.
+    """A printed number: its sheet's file, its text, all that it measures; drawn: the distance drawn, model mm.
 
-    dimension: whether it is a DIMENSION or a table's cell.
+    dimension: whether it is a DIMENSION or stands in a table or on a card.
     """
 
     file: str
     text: str
     dimension: bool
-    measured: Measured | None
+    meanings: tuple[Measured, ...] = ()
     drawn: float | None = None
+
+    @property
+    def measured(self) -> Measured | None:
+        """The first that it measures."""
+        return self.meanings[0] if self.meanings else None
 
     @property
     def symbol(self) -> bool:
@@ -54,42 +63,48 @@ class Reading:
 
 
 def readings(path: Path) -> Iterator[Reading]:
-    """The numbers of one written sheet, in the order they were written."""
-    import ezdxf
+    """The numbers of one written sheet, in the order they were written. Raises ValueError for a file that is no DXF."""
+    written = WrittenDxf(path)
+    factors = {style.text(2): style.number(144, 1.0) for style in written.table_records("DIMSTYLE")}
+    for entity in written.entities(("DIMENSION", "TEXT")):
+        meanings = _meanings(entity)
+        if entity.kind == "DIMENSION":
+            yield Reading(path.name, entity.text(1), True, meanings, _drawn(entity, factors[entity.text(3)]))
+        elif meanings:
+            yield Reading(path.name, entity.text(1), False, meanings)
 
-    for entity in ezdxf.readfile(path).modelspace():
-        if entity.dxftype() == "DIMENSION":
-            yield Reading(path.name, entity.dxf.text, True, _measured(entity), _drawn(entity))
-        elif entity.dxftype() == "TEXT" and entity.has_xdata(APPLICATION):
-            yield Reading(path.name, entity.dxf.text, False, _measured(entity))
+
+def _meanings(entity: Record) -> tuple[Measured, ...]:
+    """What the number measures; each meaning begins with its kind, which points follow."""
+    tags = entity.extended(APPLICATION)
+    starts = [n for n, (code, _) in enumerate(tags[:-1]) if code == 1000 and tags[n + 1][0] == 1010]
+    return tuple(_measured(tags[a:b]) for a, b in pairwise([*starts, len(tags)]))
 
 
-def _measured(entity: Any) -> Measured | None:
-    if not entity.has_xdata(APPLICATION):
-        return None
-    tags = entity.get_xdata(APPLICATION)
-    words = [tag.value for tag in tags if tag.code == 1000]
-    points = [tuple(tag.value) for tag in tags if tag.code == 1010]
-    station = next((tag.value for tag in tags if tag.code == 1040), None)
-    right, up, p, q, along = points
+def _measured(tags: list[tuple[int, str]]) -> Measured:
+    words = [value for code, value in tags if code == 1000]
+    station = next((float(value) for code, value in tags if code == 1040), None)
+    right, up, p, q, along = _points(tags)
     shown = Shown(tuple(words[1:]), right, up, station)
     return Measured(shown, cast(Kind, words[0]), p[:2], q[:2], along[:2])
 
 
-def _drawn(entity: Any) -> float | None:
+def _points(tags: list[tuple[int, str]]) -> list[Vector]:
+    axes = [[float(value) for code, value in tags if code == axis] for axis in (1010, 1020, 1030)]
+    return list(zip(*axes, strict=True))
+
+
+def _drawn(entity: Record, factor: float) -> float | None:
     """What a linear or ordinate dimension spans as drawn, by its style's factor."""
-    kind, factor = entity.dxf.dimtype & 7, _factor(entity)
-    if kind == 0:
-        turn, step = math.radians(entity.dxf.angle), entity.dxf.defpoint3 - entity.dxf.defpoint2
-        return float(abs(step.x * math.cos(turn) + step.y * math.sin(turn)) * factor)
-    if kind == 6:
-        step = entity.dxf.defpoint2 - entity.dxf.defpoint
-        return float(abs(step.x if entity.dxf.dimtype & 64 else step.y) * factor)
+    kind = int(entity.number(70))
+    origin, p, q = entity.point(10), entity.point(13), entity.point(14)
+    if kind & 7 == _LINEAR:
+        turn = math.radians(entity.number(50))
+        return abs((q[0] - p[0]) * math.cos(turn) + (q[1] - p[1]) * math.sin(turn)) * factor
+    if kind & 7 == _ORDINATE:
+        axis = 0 if kind & _ALONG_X else 1
+        return abs(p[axis] - origin[axis]) * factor
     return None
-
-
-def _factor(entity: Any) -> float:
-    return float(entity.doc.dimstyles.get(entity.dxf.dimstyle).dxf.dimlfac)
 
 
 def _degrees(text: str) -> float:
