@@ -18,10 +18,10 @@ def cut_wood(rings: Sequence[Polyline], breaks: Sequence[float]) -> Iterator[Ent
         yield from outlined(ring, breaks)
 
 
-def outlined(ring: Polyline, breaks: Sequence[float]) -> Iterator[Entity]:
-    """The ring drawn in full but for where it is broken off."""
+def outlined(ring: Polyline, breaks: Sequence[float], axis: int = 0) -> Iterator[Entity]:
+    """The ring drawn in full but for where it is broken off: at an x or, axis 1, at a y of the paper, mm."""
     stretches = ring.stretches()
-    broken = [n for n, (p, q, _) in enumerate(stretches) if any(_upright(p, q, x) for x in breaks)]
+    broken = [n for n, (p, q, _) in enumerate(stretches) if any(_at(p, q, axis, station) for station in breaks)]
     if not broken:
         yield ring
         return
@@ -34,21 +34,21 @@ def outlined(ring: Polyline, breaks: Sequence[float]) -> Iterator[Entity]:
         yield zigzag(*stretches[n][:2])
 
 
-def _upright(p: Point, q: Point, x: float) -> bool:
-    return abs(p[0] - x) < _ON and abs(q[0] - x) < _ON
+def _at(p: Point, q: Point, axis: int, station: float) -> bool:
+    return abs(p[axis] - station) < _ON and abs(q[axis] - station) < _ON
 
 
 def zigzag(p: Point, q: Point) -> Polyline:
-    """A thin zigzag up from p to q, a little past both."""
+    """A thin zigzag from p to q, a little past both."""
     length = math.dist(p, q)
-    x, y0, y1 = p[0], min(p[1], q[1]), max(p[1], q[1])
-    middle, jog = (y0 + y1) / 2, min(1.5, length / 6)
+    (dx, dy), jog = ((q[0] - p[0]) / length, (q[1] - p[1]) / length), min(1.5, length / 6)
+    middle = length / 2
     steps = (
-        (0.0, y0 - 2.0),
-        (0.0, middle - jog),
-        (jog, middle - jog / 3),
-        (-jog, middle + jog / 3),
-        (0.0, middle + jog),
-        (0.0, y1 + 2.0),
+        (-2.0, 0.0),
+        (middle - jog, 0.0),
+        (middle - jog / 3, jog),
+        (middle + jog / 3, -jog),
+        (middle + jog, 0.0),
+        (length + 2.0, 0.0),
     )
-    return Polyline(tuple((x + dx, y) for dx, y in steps), pen=Pen.THIN)
+    return Polyline(tuple((p[0] + s * dx - t * dy, p[1] + s * dy + t * dx) for s, t in steps), pen=Pen.THIN)

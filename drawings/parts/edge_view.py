@@ -12,9 +12,11 @@ from drawings.paper.sheet import Circle, Entity, Line, Pen, Point, Polyline, Tex
 from drawings.parts.family import Family
 from drawings.parts.located import Hole
 from drawings.parts.plan import Plan
+from drawings.parts.plan_wood import polyline
 from drawings.sheets.clear_room import box_of
 from drawings.sheets.principal import Lengths
 from model.cuts.faces import BISCUIT_THICKNESS
+from model.cuts.slots import stadium
 from model.layout.outline import Edge
 from model.placement import Vector
 
@@ -73,17 +75,22 @@ class EdgeView:
             over = 1.5 if broken else 0.0
             (x, y0), (_, y1) = port.place((s, 0.0)), port.place((s, thick))
             marks.append(Line((x, y0 - over), (x, y1 + over), Pen.THIN if broken else Pen.VISIBLE))
-        for number, found in self.holes:
-            marks += self._hole(number, found, port)
+        for _, found in self.holes:
+            marks += self._hole(found, port)
+        marks += self._numbers(port)
         marks += self._level(port, low)
         box = box_of(marks)
         name = f"View on {edge_in_words(self.edge.name)}, {scale_text(scale, self.form.units)}"
         return [*marks, Text(((box[0] + box[2]) / 2, box[3] + 2.0), name, _NAME, "centre", bold=True)]
 
-    def _hole(self, number: int, found: Hole, port: ViewPort) -> Iterator[Entity]:
+    def _hole(self, found: Hole, port: ViewPort) -> Iterator[Entity]:
         s, z = self.along(found), found.at[2]
         x, y = port.place((s, z))
         half = max((d / 2 for d, _ in found.diameters), default=found.length / 2)
+        if found.direction is not None and found.diameters:
+            slot = stadium(found.length, found.diameters[0][0]).turned(90.0 if abs(found.direction[2]) > 0.5 else 0.0)
+            yield polyline(slot.moved(s, z), port, Pen.VISIBLE)
+            return
         for diameter, _ in found.diameters:
             yield Circle((x, y), diameter / 2 * port.scale)
         if found.direction is not None:
@@ -91,8 +98,15 @@ class EdgeView:
             du, dv = (half, BISCUIT_THICKNESS / 2) if flat else (BISCUIT_THICKNESS / 2, half)
             ring = ((s - du, z - dv), (s + du, z - dv), (s + du, z + dv), (s - du, z + dv))
             yield Polyline(tuple(map(port.place, ring)), closed=True)
-        top = port.place((s, self.family.part.thickness))[1]
-        yield Text((x, top + 1.2), str(number), _SMALL, "centre")
+
+    def _numbers(self, port: ViewPort) -> Iterator[Text]:
+        """Over each hole its number; those bored about one middle are told together."""
+        together: dict[float, list[str]] = {}
+        for number, found in self.holes:
+            together.setdefault(round(self.along(found), 3), []).append(str(number))
+        for s, numbers in together.items():
+            x, top = port.place((s, self.family.part.thickness))
+            yield Text((x, top + 1.2), ", ".join(numbers), _SMALL, "centre")
 
     def _level(self, port: ViewPort, low: float) -> Iterator[Entity]:
         """How high over the back side the middles lie, once where all are level."""

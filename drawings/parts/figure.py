@@ -9,6 +9,7 @@ from drawings.lists.distinct import in_brief
 from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, Point, Text
 from drawings.parts.block import Block
+from drawings.parts.dovetail_views import dovetail_views
 from drawings.parts.edge_section import edge_sections
 from drawings.parts.edge_view import edge_views
 from drawings.parts.family import Family
@@ -70,7 +71,7 @@ class Figure:
         sections = section_views(self.family, edge_sections(self.family.part), self.form)
         said = notes(self.family, self.piece, self.form)
         found = [Block(view.marks) for view in sections]
-        found += [Block(view.marks) for view in joint_sections(self.plan)]
+        found += [Block(view.marks) for view in (*dovetail_views(self.plan), *joint_sections(self.plan))]
         found += [Block(view.marks) for view in edge_views(self.plan)]
         found += [block for table in tables(self.plan) for block in table.blocks()]
         return [*found, notes_block(said)] if said else found

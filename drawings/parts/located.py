@@ -1,8 +1,7 @@
-"""Where each cut lies on its part: points to be dimensioned in the plan, rows for the tables of holes and trenches."""
+"""Where each hole and slot lies on its part, and what of it shows in the plan."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import singledispatch
 
@@ -10,9 +9,9 @@ from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
-from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
+from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Counterbore, entered
 from model.cuts.removal import Prism
-from model.cuts.through import Notch, Profile
+from model.cuts.slots import SlottedHole
 from model.layout.outline import Outline
 from model.part import Part
 from model.placement import added, cross, scaled
@@ -37,18 +36,6 @@ class Hole:
     def side(self) -> str | None:
         """The side it is sunk into; None for one in an edge."""
         return entered(self.into)
-
-
-@dataclass(frozen=True)
-class Trench:
-    """A pocket or trench sunk from one side: its outline, the points of it to be located, its depth, mm."""
-
-    what: str
-    outline: Outline
-    points: tuple[Point, ...]
-    side: str
-    depth: float
-    through: bool
 
 
 @singledispatch
@@ -77,6 +64,21 @@ def _(cut: Counterbore, part: Part) -> list[Hole]:
 
 
 @holes.register
+def _(cut: SlottedHole, part: Part) -> list[Hole]:
+    through = cut.depth >= wood_behind(cut.at, cut.into, part)
+    width, along = (cut.width, None if through else cut.depth), None if cut.round else cut.along
+    return [Hole(cut.name, cut.at, cut.into, (width,), None, along, cut.length)]
+
+
+def wood_behind(at: Vector, into: Vector, part: Part) -> float:
+    """From a hole's mouth to where it comes out on the far side, mm."""
+    if entered(into) is not None:
+        return part.thickness - at[2] if into[2] > 0.0 else at[2]
+    level = into[0], into[1]
+    return part.outline.extent(level)[1] - at[0] * level[0] - at[1] * level[1]
+
+
+@holes.register
 def _(cut: BiscuitSlot, part: Part) -> list[Hole]:
     what = f"biscuit slot No. {cut.size}"
     return [Hole(what, cut.at, cut.into, (), cut.depth, cut.along, cut.length)]
@@ -87,59 +89,15 @@ def is_round(outline: Outline) -> bool:
     return outline.bulges == (1.0, 1.0)
 
 
-@singledispatch
-def trenches(cut: Cut, part: Part) -> Iterator[Trench]:
-    """What a cut sinks into a side; of a kind not known here, every footprint that is not round."""
-    for found in cut.footprints(part.blank):
-        if not is_round(found.outline):
-            points = tuple(_within(found.outline, part.outline))
-            yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
-
-
-def _within(outline: Outline, wood: Outline) -> Iterator[Point]:
-    """The corners of an outline that lie on the wood, and where its sides run out over an edge."""
-    x0, y0, x1, y1 = wood.bounds
-    for e in outline.edges:
-        if _inside(e.start, (x0, y0, x1, y1)):
-            yield e.start
-        for axis, value in ((0, x0), (0, x1), (1, y0), (1, y1)):
-            low, high = sorted((e.start[axis], e.end[axis]))
-            if e.straight and low < value - 1e-6 and high > value + 1e-6:
-                yield from (p for p in e.crossings(((1.0, 0.0), (0.0, 1.0))[axis], value) if _inside(p, wood.bounds))
-
-
-def _inside(p: Point, bounds: tuple[float, float, float, float]) -> bool:
-    return bounds[0] - 1e-6 <= p[0] <= bounds[2] + 1e-6 and bounds[1] - 1e-6 <= p[1] <= bounds[3] + 1e-6
-
-
-@trenches.register(Profile)
-@trenches.register(Notch)
-@trenches.register(EdgeCut)
-@trenches.register(Bore)
-@trenches.register(Counterbore)
-@trenches.register(BiscuitSlot)
-def _(cut: Cut, part: Part) -> Iterator[Trench]:
-    yield from ()
-
-
-@trenches.register
-def _(cut: Channel, part: Part) -> Iterator[Trench]:
-    for found in cut.footprints(part.blank):
-        corners = found.outline.corners
-        opened = cut.open_ends(part.blank)
-        start, end = (corners[0], corners[1]), (corners[2], corners[3])
-        points = start if opened[1] and not opened[0] else end if opened[0] and not opened[1] else corners
-        yield Trench(cut.name, found.outline, tuple(points), found.side, found.depth, found.through)
-
-
 def hidden_outline(cut: Cut, part: Part) -> list[list[Point]]:
     """What a cut into an edge shows of itself from above, dashed; nothing for work along an edge."""
     if isinstance(cut, EdgeCut):
         return []
     found = next(iter(holes(cut, part)), None)
-    if found is not None and found.direction is None and found.diameters:
+    if found is not None and found.diameters:
         diameter, depth = found.diameters[-1]
-        return [_band(found, diameter, depth or part.thickness)]
+        across = found.length if found.direction is not None and abs(found.direction[2]) < 0.5 else diameter
+        return [_band(found, across, wood_behind(found.at, found.into, part) if depth is None else depth)]
     if found is not None and found.direction is not None and abs(found.direction[2]) > 0.9:
         return [_band(found, BISCUIT_THICKNESS, found.depth or 0.0)]
     return [

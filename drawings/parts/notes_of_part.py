@@ -9,9 +9,12 @@ from drawings.paper.lettering import LINE_PITCH, wrapped
 from drawings.paper.sheet import Point, Text
 from drawings.parts.block import Block
 from drawings.parts.family import Family
+from drawings.parts.joint_cuttings import cuttings
 from drawings.parts.located import holes
+from drawings.parts.trenches import trenches
 from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
+from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
 from model.cuts.through import Notch, Profile
 from model.part import Part
@@ -53,7 +56,9 @@ def _told(part: Part, form: Lengths) -> Iterator[str]:
 
 def _drawn(cut: Cut, part: Part) -> bool:
     shaped = isinstance(cut, Profile | Notch | EdgeCut)
-    return shaped or bool(holes(cut, part)) or bool(list(cut.footprints(part.blank)))
+    located = bool(holes(cut, part)) or any(trenches(cut, part)) or any(cut.footprints(part.blank))
+    cut_through = isinstance(cut, Pins) or any(cuttings(cut, part))
+    return shaped or located or cut_through
 
 
 def notes_block(said: list[str]) -> Block:

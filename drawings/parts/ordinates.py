@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal
 
@@ -19,52 +18,54 @@ _SAME = 3
 Axis = Literal["x", "y"]
 
 
-@dataclass(frozen=True)
-class _Wanted:
-    """A station, the point that shows it, on the high side (above, right) or the low one (below, left)."""
-
-    value: float
-    point: Point
-    high: bool
-
-
-def ordinates(points: Iterable[Point], outline: Outline, port: ViewPort, form: Lengths) -> list[OrdinateDimension]:
-    """Each distinct x below or above the plan and each distinct y on its left or right, from its lower left corner.
+def ordinates(
+    axis: Axis, points: Sequence[Point], outline: Outline, port: ViewPort, form: Lengths
+) -> list[OrdinateDimension]:
+    """Each distinct x below or above the plan, or each distinct y on its left or right, from its lower left corner.
 
     Each stands on the side, and is shown by the point, from which its leader runs over the least wood.
     """
-    found = list(points)
-    return [*_along("x", found, outline, port, form), *_along("y", found, outline, port, form)]
-
-
-def _along(
-    axis: Axis, points: Sequence[Point], outline: Outline, port: ViewPort, form: Lengths
-) -> list[OrdinateDimension]:
     k = 0 if axis == "x" else 1
-    datum, low, high = outline.bounds[:2], outline.bounds[1 - k], outline.bounds[3 - k]
-    stations: dict[float, list[Point]] = {}
-    for p in points:
-        stations.setdefault(round(p[k] - datum[k], _SAME) + 0.0, []).append(p)
-    wanted = [_best(value, found, k, outline) for value, found in stations.items() if value != 0.0]
+    datum = outline.bounds[:2]
+    stations = _stations(points, k, datum)
+    wanted = [_best(found, k, outline) for value, found in stations.items() if value != 0.0]
     marks: list[OrdinateDimension] = []
     for up in (False, True):
-        side = [w for w in wanted if w.high is up]
-        if not side:
-            continue
+        side = [point for point, high in wanted if high is up]
         zero = [p for p in stations.get(0.0, ()) if _over_wood(p, k, up, outline) < 1e-3]
-        if zero:
-            nearest = max(zero, key=lambda p: p[1 - k] if up else -p[1 - k])
-            side.append(_Wanted(0.0, nearest, up))
-        side.sort(key=lambda w: w.value)
-        edge = port.place((high, high) if up else (low, low))[1 - k] + (REACH if up else -REACH)
-        places = spread([port.place(w.point)[k] for w in side], PITCH)
-        for w, place in zip(side, places, strict=True):
-            end = (place, edge) if k == 0 else (edge, place)
-            marks.append(ordinate(w.point, datum, axis, end, port, units=form.units, denominator=form.denominator))
+        if side and zero:
+            side.append(max(zero, key=lambda p: p[1 - k] if up else -p[1 - k]))
+        marks += one_side(axis, side, up, outline, port, form, datum)
     return marks
 
 
-def _best(value: float, points: Sequence[Point], k: int, outline: Outline) -> _Wanted:
+def one_side(
+    axis: Axis, points: Sequence[Point], up: bool, outline: Outline, port: ViewPort, form: Lengths, datum: Point
+) -> list[OrdinateDimension]:
+    """Each distinct station on one side: above or to the right if `up`, else below or to the left."""
+    k = 0 if axis == "x" else 1
+    shown = [found[0] for _, found in sorted(_stations(points, k, datum).items())]
+    low, high = outline.bounds[1 - k], outline.bounds[3 - k]
+    edge = port.place((high, high) if up else (low, low))[1 - k] + (REACH if up else -REACH)
+    places = spread([port.place(p)[k] for p in shown], PITCH)
+    return [
+        ordinate(
+            p, datum, axis, (at, edge) if k == 0 else (edge, at), port, units=form.units, denominator=form.denominator
+        )
+        for p, at in zip(shown, places, strict=True)
+    ]
+
+
+def _stations(points: Sequence[Point], k: int, datum: Point) -> dict[float, list[Point]]:
+    """The points by how far they lie from the datum."""
+    stations: dict[float, list[Point]] = {}
+    for p in points:
+        stations.setdefault(round(p[k] - datum[k], _SAME) + 0.0, []).append(p)
+    return stations
+
+
+def _best(points: Sequence[Point], k: int, outline: Outline) -> tuple[Point, bool]:
+    """The point that shows a station, and whether on the high side."""
     low, high = outline.bounds[1 - k], outline.bounds[3 - k]
 
     def cost(way: tuple[bool, Point]) -> tuple[float, float, bool]:
@@ -72,7 +73,7 @@ def _best(value: float, points: Sequence[Point], k: int, outline: Outline) -> _W
         return round(_over_wood(p, k, up, outline), 3), round(high - p[1 - k] if up else p[1 - k] - low, 3), up
 
     up, point = min(((up, p) for up in (False, True) for p in points), key=cost)
-    return _Wanted(value, point, up)
+    return point, up
 
 
 def _over_wood(p: Point, k: int, up: bool, outline: Outline) -> float:

@@ -3,46 +3,39 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from typing import TypeVar
 
 from drawings.cutting.sawn_outline import sawn_outline
 from drawings.paper.dimensions import radius
-from drawings.paper.lettering import text_width
 from drawings.paper.sheet import (
-    Circle,
     Entity,
-    Fill,
-    Line,
     OrdinateDimension,
     Pen,
     Point,
     Polyline,
     RadiusDimension,
-    Text,
     ViewPort,
 )
-from drawings.parts.edge_section import is_arris, shoulders
+from drawings.parts.end_lines import EndLine, end_lines
 from drawings.parts.family import Family
-from drawings.parts.located import Hole, Trench, hidden_outline, holes, is_round, trenches
+from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
+from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face, least
+from drawings.parts.plan_wood import edge_lines, hidden_lines, seen_lines
+from drawings.parts.tail_stations import baselines, on_tails
+from drawings.parts.trenches import Trench, letters, trenches
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
-from model.cuts.faces import BISCUIT_THICKNESS, Channel
-from model.cuts.through import Notch, Profile
+from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline
 
-#: Lines along an edge nearer to it than this are left to the section, paper mm.
-_LEAST = 0.9
 _SMALL, _HEIGHT = 1.8, 2.5
 _REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0)
 _ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
-
-T = TypeVar("T")
 
 
 @dataclass(frozen=True)
@@ -76,14 +69,29 @@ class Plan:
         return sorted(found, key=lambda h: (h.side is None, round(h.at[0], 2), round(h.at[1], 2)))
 
     @cached_property
-    def trenches(self) -> list[Trench]:
-        """Every channel, pocket and opening that is told in the table, lettered in this order."""
+    def _sunk(self) -> list[tuple[Cut, Trench]]:
         part, left_over = self.family.part, self._sawn[1]
-        found = [t for c in part.cuts for t in trenches(c, part)]
+        found = [(c, t) for c in part.cuts for t in trenches(c, part)]
         for cut in left_over:
             if isinstance(cut, Notch):
-                found.append(Trench(cut.name, cut.outline, cut.outline.corners, "face", part.thickness, True))
-        return sorted(found, key=lambda t: (t.outline.bounds[0], t.outline.bounds[1]))
+                found.append((cut, Trench(cut.name, cut.outline, cut.outline.corners, "face", part.thickness, True)))
+        return sorted(found, key=lambda pair: (pair[1].outline.bounds[0], pair[1].outline.bounds[1]))
+
+    @cached_property
+    def trenches(self) -> list[Trench]:
+        """Every channel, pocket, mortise and opening that is told in the table, lettered in this order."""
+        return [trench for _, trench in self._sunk]
+
+    @cached_property
+    def lettered(self) -> dict[Cut, str]:
+        """The letter in the plan of each cut that has one."""
+        named = zip(self._sunk, letters(self.trenches), strict=True)
+        return {cut: letter for (cut, _), letter in named}
+
+    @cached_property
+    def ends(self) -> list[EndLine]:
+        """The lines of the work on its ends."""
+        return [line for c in self.family.part.cuts for line in end_lines(c, self.family.part)]
 
     @property
     def arcs(self) -> list[Edge]:
@@ -101,8 +109,10 @@ class Plan:
 
     def marks(self, scale: float, origin: Point) -> list[Entity]:
         """All of it, the part's own (0, 0) at `origin`."""
-        port = ViewPort(scale, origin, self.family.shown())
-        marks: list[Entity] = [*self._hidden(port), *self._edge_lines(port), *self._wood(port)]
+        port, part = ViewPort(scale, origin, self.family.shown()), self.family.part
+        marks: list[Entity] = [*hidden_lines(part, self.trenches, self.holes, self.ends, port)]
+        marks += edge_lines(part, port)
+        marks += seen_lines(self.outline, self.trenches, self.holes, self.ends, port)
         marks += self._ordinates(port)
         marks += self._reference(port)
         for arc in self.arcs:
@@ -110,40 +120,16 @@ class Plan:
         marks += self._labels(port, marks)
         return [*marks, *self._face_mark(port, marks)]
 
-    def _wood(self, port: ViewPort) -> Iterator[Entity]:
-        for trench in self.trenches:
-            if trench.side == "face" or trench.through:
-                yield polyline(trench.outline, port, Pen.VISIBLE)
-        for found in self.holes:
-            if found.side == "face":
-                yield from _mouth(found, port, Pen.VISIBLE)
-        yield polyline(self.outline, port, Pen.VISIBLE)
-
-    def _hidden(self, port: ViewPort) -> Iterator[Entity]:
-        part = self.family.part
-        for trench in self.trenches:
-            if trench.side == "back" and not trench.through:
-                yield polyline(trench.outline, port, Pen.HIDDEN)
-        for found in self.holes:
-            if found.side == "back":
-                yield from _mouth(found, port, Pen.HIDDEN)
-        for cut in part.cuts:
-            if not isinstance(cut, Profile) and not list(cut.footprints(part.blank)):
-                for ring in hidden_outline(cut, part):
-                    yield Polyline(tuple(map(port.place, ring)), closed=True, pen=Pen.HIDDEN)
-
-    def _edge_lines(self, port: ViewPort) -> Iterator[Entity]:
-        part = self.family.part
-        for cut in part.cuts:
-            if isinstance(cut, EdgeCut) and not is_arris(cut):
-                lines = [(u, seen) for u, seen in shoulders(cut, part.thickness) if u * port.scale >= _LEAST]
-                for u, seen in lines[-1:]:
-                    for edge in part.outline.named(cut.edge):
-                        yield from _parallel(edge, u, cut, port, Pen.VISIBLE if seen else Pen.HIDDEN)
-
-    def _points(self) -> list[Point]:
-        inside = (p for t in self.trenches for p in t.points)
-        return [*self.outline.corners, *self._crowns(), *inside, *self._stops()]
+    def _points(self) -> Iterator[tuple[Point, str]]:
+        """Each point to be located, along the part ("x"), across it ("y") or both."""
+        tails = on_tails(self.family.part)
+        yield from ((p, "xy") for p in self.outline.corners if not tails(p))
+        yield from ((p, "x") for p in baselines(self.family.part))
+        yield from ((p, "xy") for p in (*self._crowns(), *self._stops()))
+        yield from ((p, t.axes) for t in self.trenches for p in t.points)
+        for line in self.ends:
+            yield from ((p, "x") for p in line.along)
+            yield from ((p, "y") for p in line.across)
 
     def _stops(self) -> Iterator[Point]:
         """Where a cut along a straight edge stops short of its ends."""
@@ -165,7 +151,12 @@ class Plan:
                 )
 
     def _ordinates(self, port: ViewPort) -> list[OrdinateDimension]:
-        found = ordinates(self._points(), self.outline, port, self.form)
+        points = list(self._points())
+        found = [
+            dimension
+            for axis in ("x", "y")
+            for dimension in ordinates(axis, [p for p, axes in points if axis in axes], self.outline, port, self.form)
+        ]
         if not self.family.tabulated:
             return found
         width = self.bounds[3] - self.bounds[1]
@@ -187,10 +178,10 @@ class Plan:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""
         marks: list[Entity] = []
         for n, found in enumerate(self.holes, 1):
-            marks.append(_beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
+            marks.append(beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
         for letter, trench in zip(letters(self.trenches), self.trenches, strict=True):
             x0, y0, x1, y1 = trench.outline.bounds
-            marks.append(_beside(letter, port.place(((x0 + x1) / 2, (y0 + y1) / 2)), [*drawn, *marks], _HEIGHT))
+            marks.append(beside(letter, port.place(((x0 + x1) / 2, (y0 + y1) / 2)), [*drawn, *marks], _HEIGHT))
         return marks
 
     def _reference(self, port: ViewPort) -> list[Entity]:
@@ -230,114 +221,14 @@ class Plan:
             for i in sorted(range(3, 38), key=lambda i: abs(i - 20))
         )
         for spot in spots:
-            if self._on_wood([_back(p, port) for p in _corners_of(spot)]) and not room.crossings(_frame(spot)):
+            if self._on_wood([_back(p, port) for p in corners_of(spot)]) and not room.crossings(frame(spot)):
                 return grain_and_face(spot)
         right, top = port.place((x1, y1))[0], box_of(drawn)[3]
         return grain_and_face((right - 16.0, top + 6.0))
 
 
-def least(tries: Iterable[T], faults: Callable[[T], int]) -> T:
-    """The first of some tries without fault, or else the one with the fewest."""
-    found: list[tuple[int, T]] = []
-    for one in tries:
-        found.append((faults(one), one))
-        if not found[-1][0]:
-            break
-    return min(found, key=lambda pair: pair[0])[1]
-
-
-def letters(trenches: Iterable[Trench]) -> list[str]:
-    """A letter for each: A, B, … ; alike ones (kind, side, depth) share theirs."""
-    known: dict[object, str] = {}
-    for t in trenches:
-        known.setdefault((t.what, t.side, round(t.depth, 4), t.through), _letter(len(known)))
-    return [known[(t.what, t.side, round(t.depth, 4), t.through)] for t in trenches]
-
-
-def _letter(n: int) -> str:
-    plain = "ABCDEFGHJKLMNPQRSTUVWXYZ"
-    return plain[n % len(plain)] * (n // len(plain) + 1)
-
-
-def polyline(outline: Outline, port: ViewPort, pen: Pen) -> Polyline | Circle:
-    """An outline on the paper, a full circle as one."""
-    if is_round(outline):
-        (x0, y0), (x1, y1) = outline.corners
-        return Circle(port.place(((x0 + x1) / 2, (y0 + y1) / 2)), outline.edges[0].radius * port.scale, pen)
-    return Polyline(tuple(map(port.place, outline.corners)), outline.bulges, closed=True, pen=pen)
-
-
-def _mouth(found: Hole, port: ViewPort, pen: Pen) -> Iterator[Entity]:
-    x, y = port.place((found.at[0], found.at[1]))
-    for diameter, _ in found.diameters:
-        yield Circle((x, y), diameter / 2 * port.scale, pen)
-    if found.direction is not None:
-        (dx, dy), half = (found.direction[0], found.direction[1]), found.length / 2
-        ends = [(found.at[0] + s * half * dx, found.at[1] + s * half * dy) for s in (-1.0, 1.0)]
-        yield polyline(Channel(ends[0], ends[1], BISCUIT_THICKNESS, 1.0).footprint(), port, pen)
-    elif found.diameters:
-        reach = found.diameters[-1][0] / 2 * port.scale + 1.2
-        yield Line((x - reach, y), (x + reach, y), Pen.CENTRE)
-        yield Line((x, y - reach), (x, y + reach), Pen.CENTRE)
-
-
-def _parallel(edge: Edge, u: float, cut: EdgeCut, port: ViewPort, pen: Pen) -> Iterator[Entity]:
-    """The line u mm inside an edge, as far as the cut runs."""
-    lo, hi = (cut.start or 0.0) / edge.length, 1.0 if cut.stop is None else min(cut.stop / edge.length, 1.0)
-    ends = []
-    for t in (lo, hi):
-        (x, y), (dx, dy) = edge.point(t), edge.direction(t)
-        ends.append((x - u * dy, y + u * dx))
-    bulge = 0.0 if edge.straight else math.tan((hi - lo) * edge.sweep / 4)
-    yield Polyline(tuple(map(port.place, ends)), (bulge, 0.0), pen=pen)
-    if not cut.full:
-        for t, end in zip((lo, hi), ends, strict=True):
-            if 1e-9 < t < 1.0 - 1e-9:
-                yield Line(port.place(edge.point(t)), port.place(end), pen)
-
-
 def _lettered(dim: OrdinateDimension) -> OrdinateDimension:
     return replace(dim, text="W", measured=None)
-
-
-def _beside(text: str, at: Point, drawn: Sequence[Entity], height: float = _SMALL) -> Text:
-    """The text near a point, at the first of the places round it where nothing strikes it."""
-    room = Drawn(drawn)
-    half = text_width(text, height) / 2
-    tries = [
-        Text((at[0] + r * dx * (1 + half / 3), at[1] + r * dy), text, height, "centre", "middle")
-        for r in (0.0, 2.6, 3.6, 5.0, 7.0, 9.5, 12.0)
-        for dx, dy in ((1, 1), (-1, 1), (1, -1), (-1, -1), (1.2, 0), (-1.2, 0), (0, 1), (0, -1))
-    ]
-    return least(tries, room.strikes)
-
-
-def grain_and_face(at: Point) -> list[Entity]:
-    """The face side's mark, a pencil loop with its tail, and the arrow along the grain, about a point."""
-    x, y = at
-    loop = Polyline(
-        ((x - 15.5, y - 3.4), (x - 10.5, y + 1.6), (x - 13.2, y + 1.6), (x - 8.0, y - 2.6)),
-        (0.2, 0.9, 0.2, 0.0),
-        pen=Pen.GRID,
-    )
-    shaft = Line((x - 4.0, y - 1.2), (x + 14.0, y - 1.2), Pen.THIN)
-    heads = [
-        Fill((Polyline(((tip, y - 1.2), (tip - s * 2.6, y - 0.7), (tip - s * 2.6, y - 1.7)), closed=True),))
-        for tip, s in ((x - 4.0, -1.0), (x + 14.0, 1.0))
-    ]
-    return [loop, shaft, *heads, Text((x + 5.0, y), "grain", _SMALL, "centre")]
-
-
-def _corners_of(at: Point) -> list[Point]:
-    """The room that the face mark and the grain's arrow take about a point."""
-    x, y = at
-    return [(x + dx, y + dy) for dx, dy in ((-16.5, -4.4), (15.0, -4.4), (15.0, 5.2), (-16.5, 5.2))]
-
-
-def _frame(at: Point) -> Polyline:
-    """That room's edges and diagonals, to be held against what is drawn."""
-    a, b, c, d = _corners_of(at)
-    return Polyline((a, b, c, d, a, c, b, d), pen=Pen.THIN)
 
 
 def _back(p: Point, port: ViewPort) -> Point:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from drawings.lists.distinct import in_brief
@@ -11,13 +12,14 @@ from drawings.paper.measured import Shown, Vector
 from drawings.paper.sheet import Point
 from drawings.parts.edge_section import EdgeSection, is_arris
 from drawings.parts.family import Family
-from drawings.parts.located import Hole, Trench
-from drawings.parts.plan import Plan, letters
+from drawings.parts.located import Hole
+from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
+from drawings.parts.trenches import Trench, letters
 from drawings.sheets.principal import Lengths
 from model.cuts.edges import Chamfer, Ease, EdgeCut
 from model.layout.outline import Outline
-from model.placement import cross
+from model.placement import added, cross, scaled
 
 _X, _Y = (1.0, 0.0), (0.0, 1.0)
 #: Seen from the near edge: along the part to the right, from back to face upwards.
@@ -100,18 +102,29 @@ def trench_table(plan: Plan) -> Table:
 
 
 def _side(trench: Trench) -> str:
+    if trench.sunk_from_edge:
+        return trench.side
     return "right through" if trench.through else f"{trench.side} side"
 
 
 def _depth(trench: Trench, plan: Plan) -> Cell:
     if trench.through:
         return Cell("through")
+    if trench.sunk_from_edge:
+        mouth, floor = trench.outline_depth
+        return Cell(plan.form(trench.depth), plan.family.shown().length(mouth, floor, _way(mouth, floor)))
     x, _ = _inner_spot(trench.outline)
     thick = plan.family.part.thickness
     top, floor = (thick, thick - trench.depth) if trench.side == "face" else (0.0, trench.depth)
     shown = plan.family.shown(*_ALONG)
     low, high = sorted((top, floor))
     return Cell(plan.form(trench.depth), shown.length((x, low), (x, high), _Y))
+
+
+def _way(p: Point, q: Point) -> Point:
+    """The unit direction from p to q."""
+    size = math.dist(p, q)
+    return (q[0] - p[0]) / size, (q[1] - p[1]) / size
 
 
 def _inner_spot(outline: Outline) -> Point:
@@ -122,7 +135,7 @@ def _inner_spot(outline: Outline) -> Point:
 def hole_table(plan: Plan) -> Table:
     """Each numbered hole and slot: the middle of its mouth from the datum, diameter and depth."""
     rows = [_hole_row(n, found, plan) for n, found in enumerate(plan.holes, 1)]
-    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Depth"]
+    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Long", "Depth"]
     keep = [k for k in range(len(heads)) if k < 3 or any(row[k].text for row in rows)]
     kept = tuple(tuple(row[k] for k in keep) for row in rows)
     return Table("Holes and slots, middles of their mouths", tuple(heads[k] for k in keep), kept)
@@ -146,6 +159,7 @@ def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
         Cell(form(spot[1] - y0), shown.length((x0, y0), spot, _Y)),
         level,
         _diameter(found, plan),
+        _slot_length(found, plan),
         _hole_depth(found, plan),
     )
 
@@ -178,9 +192,28 @@ def _diameter(found: Hole, plan: Plan) -> Cell:
         return Cell("")
     right, up = _square(found.into)
     shown = plan.family.shown(right, up)
-    centre = _dot(found.at, right), _dot(found.at, up)
+    centre = _end_centre(found, right, up)
     text = " and ".join(plan.form(d, "Ø") for d, _ in found.diameters)
     return Cell(text, shown.diameter(centre))
+
+
+def _end_centre(found: Hole, right: Vector, up: Vector) -> Point:
+    """The middle of a round hole, or of the round end of a slotted one, looking into it."""
+    at = found.at
+    if found.direction is not None and found.diameters:
+        half = (found.length - found.diameters[0][0]) / 2.0
+        at = added(at, scaled(found.direction, half))
+    return _dot(at, right), _dot(at, up)
+
+
+def _slot_length(found: Hole, plan: Plan) -> Cell:
+    """Of a slotted hole over its two round ends."""
+    if found.direction is None or not found.diameters:
+        return Cell("")
+    right, up = _square(found.into)
+    ends = [added(found.at, scaled(found.direction, s * found.length / 2.0)) for s in (-1.0, 1.0)]
+    (a, b), way = [(_dot(p, right), _dot(p, up)) for p in ends], found.direction
+    return Cell(plan.form(found.length), plan.family.shown(right, up).length(a, b, (_dot(way, right), _dot(way, up))))
 
 
 def _hole_depth(found: Hole, plan: Plan) -> Cell:
@@ -199,7 +232,7 @@ def _hole_depth(found: Hole, plan: Plan) -> Cell:
         x, y = edge.point(along / edge.length)
         deep -= (x - found.at[0]) * found.into[0] + (y - found.at[1]) * found.into[1]
     right, up = _square(found.into)
-    centre = _dot(found.at, right), _dot(found.at, up)
+    centre = _end_centre(found, right, up)
     return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))
 
 

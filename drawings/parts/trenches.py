@@ -1,0 +1,180 @@
+"""Every channel, pocket and opening of a part: where it lies in the plan, from which side it is sunk, how deep."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import singledispatch
+
+from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.paper.measured import Vector
+from drawings.paper.sheet import Point
+from drawings.parts.located import is_round
+from model.cuts.cut import Cut
+from model.cuts.dovetails import Pins, Tails
+from model.cuts.edges import EdgeCut
+from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore
+from model.cuts.gains import HingeGain
+from model.cuts.mortises import Mortise
+from model.cuts.sawn import SawCut
+from model.cuts.sliding_dovetails import DovetailSocket
+from model.cuts.slots import SlottedHole
+from model.cuts.tenons import Kerf, TenonedEnd
+from model.cuts.through import Notch, Profile
+from model.layout.outline import Outline
+from model.part import Part
+from model.placement import added, dot, scaled
+
+
+@dataclass(frozen=True)
+class Trench:
+    """What is sunk from one side: its outline in the plan, the points of it to be located, its depth, mm.
+
+    side: "face", "back" or, in words, the edge it is let into; axes: whether its points are located along the part,
+    across it, or both.
+    """
+
+    what: str
+    outline: Outline
+    points: tuple[Point, ...]
+    side: str
+    depth: float
+    through: bool
+    axes: str = "xy"
+
+    @property
+    def sunk_from_edge(self) -> bool:
+        return self.side not in ("face", "back")
+
+    @property
+    def outline_depth(self) -> tuple[Point, Point]:
+        """Of one let into an edge: the two ends of one of its walls, at the mouth and at the floor."""
+        wall = next(e for e in self.outline.edges if self._at_mouth(e.start) and not self._at_mouth(e.end))
+        return wall.start, wall.end
+
+    def _at_mouth(self, p: Point) -> bool:
+        return any(math.dist(p, mouth) < 1e-6 for mouth in self.points)
+
+
+@singledispatch
+def trenches(cut: Cut, part: Part) -> Iterator[Trench]:
+    """What a cut sinks into a side; of a kind not known here, every footprint that is not round."""
+    for found in cut.footprints(part.blank):
+        if not is_round(found.outline):
+            points = tuple(_within(found.outline, part.outline))
+            yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
+
+
+def _within(outline: Outline, wood: Outline) -> Iterator[Point]:
+    """The corners of an outline that lie on the wood, and where its sides run out over an edge."""
+    x0, y0, x1, y1 = wood.bounds
+    for e in outline.edges:
+        if _inside(e.start, (x0, y0, x1, y1)):
+            yield e.start
+        for axis, value in ((0, x0), (0, x1), (1, y0), (1, y1)):
+            low, high = sorted((e.start[axis], e.end[axis]))
+            if e.straight and low < value - 1e-6 and high > value + 1e-6:
+                yield from (p for p in e.crossings(((1.0, 0.0), (0.0, 1.0))[axis], value) if _inside(p, wood.bounds))
+
+
+def _inside(p: Point, bounds: tuple[float, float, float, float]) -> bool:
+    return bounds[0] - 1e-6 <= p[0] <= bounds[2] + 1e-6 and bounds[1] - 1e-6 <= p[1] <= bounds[3] + 1e-6
+
+
+@trenches.register(Profile)
+@trenches.register(Notch)
+@trenches.register(EdgeCut)
+@trenches.register(Bore)
+@trenches.register(Counterbore)
+@trenches.register(BiscuitSlot)
+@trenches.register(SlottedHole)
+@trenches.register(TenonedEnd)
+@trenches.register(Tails)
+@trenches.register(Pins)
+@trenches.register(SawCut)
+def _(cut: Cut, part: Part) -> Iterator[Trench]:
+    yield from ()
+
+
+@trenches.register
+def _(cut: Channel, part: Part) -> Iterator[Trench]:
+    for found in cut.footprints(part.blank):
+        corners = found.outline.corners
+        opened = cut.open_ends(part.blank)
+        start, end = (corners[0], corners[1]), (corners[2], corners[3])
+        points = start if opened[1] and not opened[0] else end if opened[0] and not opened[1] else corners
+        yield Trench(cut.name, found.outline, tuple(points), found.side, found.depth, found.through)
+
+
+@trenches.register
+def _(cut: DovetailSocket, part: Part) -> Iterator[Trench]:
+    """By its mouth, which narrows from end to end where it is tapered."""
+    (dx, dy), half, less = cut.direction, cut.width / 2.0, (cut.width - cut.taper) / 2.0
+    sides = ((cut.start, half), (cut.start, -half), (cut.end, -less), (cut.end, less))
+    outline = Outline(tuple((p[0] - s * dy, p[1] + s * dx) for p, s in sides))
+    yield Trench(cut.name, outline, tuple(_within(outline, part.outline)), cut.side, cut.depth, False)
+
+
+@trenches.register
+def _(cut: Kerf, part: Part) -> Iterator[Trench]:
+    """Sawn into a tenon from its tip; it shows on both cheeks."""
+    if abs(cut.into[2]) < 1e-9 and abs(cut.across[2]) < 1e-9:
+        outline = _box(cut.at, cut.across, cut.width, cut.into, cut.depth)
+        yield Trench(cut.name, outline, tuple(_within(outline, part.outline)), "face", part.thickness, True)
+
+
+@trenches.register
+def _(cut: Mortise, part: Part) -> Iterator[Trench]:
+    level = cut.along if abs(cut.along[2]) < 0.5 else cut.across
+    length = cut.length if level == cut.along else cut.width
+    if cut.square and abs(cut.into[2]) < 1e-9 and abs(level[2]) < 1e-9:
+        yield _let_in(cut, part, cut.at, cut.into, level, length)
+    else:
+        for found in cut.footprints(part.blank):
+            yield Trench(cut.name, found.outline, found.outline.corners, found.side, found.depth, found.through)
+
+
+@trenches.register
+def _(cut: HingeGain, part: Part) -> Iterator[Trench]:
+    if abs(cut.into[2]) < 1e-9:
+        yield _let_in(cut, part, cut.at, cut.into, cut.along, cut.length)
+    else:
+        for found in cut.footprints(part.blank):
+            points = tuple(_within(found.outline, part.outline))
+            yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
+
+
+def _let_in(cut: Mortise | HingeGain, part: Part, at: Vector, into: Vector, level: Vector, length: float) -> Trench:
+    """A box let into an edge, located by the two ends of its mouth."""
+    through = isinstance(cut, Mortise) and cut.through
+    outline = _box(at, level, length, into, cut.depth)
+    ends = [added(at, scaled(level, s * length / 2.0)) for s in (-1.0, 1.0)]
+    axes = "x" if abs(level[0]) > 1.0 - 1e-9 else "y" if abs(level[1]) > 1.0 - 1e-9 else "xy"
+    edge, _ = nearest_edge(part.outline, (at[0], at[1]))
+    return Trench(
+        cut.name, outline, tuple((p[0], p[1]) for p in ends), edge_in_words(edge.name), cut.depth, through, axes
+    )
+
+
+def _box(at: Vector, level: Vector, length: float, into: Vector, depth: float) -> Outline:
+    """The plan of a box: so long about its mouth's middle, so deep."""
+    mouth = [added(at, scaled(level, s * length / 2.0)) for s in (-1.0, 1.0)]
+    floor = [added(p, scaled(into, depth)) for p in reversed(mouth)]
+    ring = [(p[0], p[1]) for p in (*mouth, *floor)]
+    turned = dot(level, (-into[1], into[0], 0.0)) > 0.0
+    return Outline(tuple(reversed(ring) if turned else ring))
+
+
+def letters(trenches_: Iterable[Trench]) -> list[str]:
+    """A letter for each: A, B, … ; alike ones (kind, side, depth) share theirs."""
+    known: dict[object, str] = {}
+    keys = [(t.what, t.side, round(t.depth, 4), t.through) for t in trenches_]
+    for key in keys:
+        known.setdefault(key, _letter(len(known)))
+    return [known[key] for key in keys]
+
+
+def _letter(n: int) -> str:
+    plain = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+    return plain[n % len(plain)] * (n // len(plain) + 1)
