@@ -7,8 +7,8 @@ how far it may stray.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -130,22 +130,85 @@ class Facing:
         flat = self.stray(i, j)
         return kept & ~_parted(a, b, flat) & ~_parted(b, a, flat)
 
-    def regions(self, i: Indices, j: Indices, least: float, most: float) -> Iterator[tuple[Any, float]]:
-        """Regions of the plane where the second's height over the first is between `least` and `most`, each with its
-        least height there."""
+    def shared(self, i: Indices, j: Indices, least: float, most: float) -> Shared:
+        """Where the second's height over the first is between `least` and `most`, a polygon for each pair of facets
+        that has any."""
         import shapely
 
-        if not len(i):
-            return
-        shared = shapely.intersection(polygons(self.first.corners[i]), polygons(self.second.corners[j]))
-        over = self.second.heights(j) - self.first.heights(i)
-        for region, (c, a, b) in zip(shared, over, strict=True):
-            if region.is_empty or region.area <= EDGE_ON**2:
-                continue
-            kept = _between(region, c, a, b, least, most)
-            if not kept.is_empty and kept.area > EDGE_ON**2:
-                uv = shapely.get_coordinates(kept)
-                yield kept, float((c + uv @ (a, b)).min())
+        shapes = shapely.intersection(polygons(self.first.corners[i]), polygons(self.second.corners[j]))
+        floor = self.first.heights(i)
+        found = Shared(shapes, floor, self.second.heights(j) - floor, i, j).worth_speaking_of()
+        crossing = np.nonzero((found.least < least) | (found.greatest > most))[0]
+        if not len(crossing):
+            return found
+        clipped = found.shapes.copy()
+        for n in crossing:
+            c, a, b = map(float, found.over[n])
+            clipped[n] = _between(found.shapes[n], c, a, b, least, most)
+        return replace(found, shapes=clipped).worth_speaking_of()
+
+
+@dataclass(frozen=True, eq=False)
+class Shared:
+    """Polygons of the plane over which one facet lies above another, `shapes` (n,). floor, over (n, 3): c, a, b, so
+    that the height at (u, v), of the first and of the second over the first, is c + a u + b v; i, j: the facets."""
+
+    shapes: Any
+    floor: Numbers
+    over: Numbers
+    i: Indices
+    j: Indices
+
+    def __len__(self) -> int:
+        return len(self.i)
+
+    def only(self, kept: Any) -> Shared:
+        """The polygons chosen by a mask or by their numbers."""
+        return Shared(self.shapes[kept], self.floor[kept], self.over[kept], self.i[kept], self.j[kept])
+
+    def worth_speaking_of(self) -> Shared:
+        """Those with any area."""
+        return self.only(self.area > EDGE_ON**2)
+
+    @cached_property
+    def area(self) -> Numbers:
+        """Of each, mm2."""
+        import shapely
+
+        area: Numbers = shapely.area(self.shapes)
+        return area
+
+    @cached_property
+    def corners(self) -> tuple[Numbers, Indices, Numbers]:
+        """Every corner (m, 2), the polygon it belongs to (m,), and the second's height over the first there (m,)."""
+        import shapely
+
+        uv, n = shapely.get_coordinates(self.shapes, return_index=True)
+        over = self.over[n]
+        return uv, n, over[:, 0] + np.einsum("mc,mc->m", uv, over[:, 1:])
+
+    @cached_property
+    def least(self) -> Numbers:
+        """Of the second's height over the first, in each polygon (n,)."""
+        return self._extreme(np.minimum)
+
+    @cached_property
+    def greatest(self) -> Numbers:
+        """Of the second's height over the first, in each polygon (n,)."""
+        return self._extreme(np.maximum)
+
+    def _extreme(self, of: np.ufunc) -> Numbers:
+        _, n, heights = self.corners
+        if not len(n):
+            return np.empty(0)
+        found: Numbers = of.reduceat(heights, np.nonzero(np.diff(n, prepend=-1))[0])
+        return found
+
+
+def both(a: Shared, b: Shared) -> Shared:
+    """The polygons of both; the facets' numbers each keep their own meaning."""
+    names = ("shapes", "floor", "over", "i", "j")
+    return Shared(*(np.concatenate([getattr(a, name), getattr(b, name)]) for name in names))
 
 
 def _beside(these: Cast, those: Cast) -> NDArray[np.bool_]:

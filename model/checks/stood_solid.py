@@ -19,6 +19,9 @@ from model.checks.near_pairs import StoodBox
 from model.errors import DesignError
 from model.placement import Placement, Vector
 
+#: Distances remembered before they are forgotten.
+MOST_REMEMBERED = 10_000
+
 
 @dataclass(frozen=True)
 class StoodSolid:
@@ -67,15 +70,36 @@ def moved_to(shape: TopoDS_Shape, at: Placement) -> TopoDS_Shape:
     return shape.Located(TopLoc_Location(motion))
 
 
+def alike(at: Placement) -> tuple[float, ...]:
+    """A placement as numbers that are the same for two this much alike: a millionth of a millimetre, and a thousandth
+    of that in direction."""
+    turned = (round(c, 9) + 0.0 for axis in (at.x, at.y, at.z) for c in axis)
+    return (*turned, *(round(c, 6) + 0.0 for c in at.origin))
+
+
 def distance(a: StoodSolid, b: StoodSolid) -> tuple[float, Vector]:
     """Least distance between two solids, mm, 0 where they touch or share wood; and a place midway between the points
-    where they come so near. Raises DesignError if the kernel finds none."""
+    where they come so near. Measured once for equal solids in the same place to each other. Raises DesignError if the
+    kernel finds none."""
+    key = (a.geometry, b.geometry, alike(b.at.seen_from(a.at)))
+    if key not in _distances:
+        if len(_distances) > MOST_REMEMBERED:
+            _distances.clear()
+        _distances[key] = _distance(a, b)
+    apart, midway = _distances[key]
+    return apart, a.at.point(midway)
+
+
+#: Distances measured before, and where, in the first solid's frame.
+_distances: dict[Any, tuple[float, Vector]] = {}
+
+
+def _distance(a: StoodSolid, b: StoodSolid) -> tuple[float, Vector]:
     measured = BRepExtrema_DistShapeShape(a.own, moved_to(b.own, b.at.seen_from(a.at)))
     if not measured.IsDone() or measured.NbSolution() < 1:
         raise DesignError(f"the distance between {a.name} and {b.name} can't be measured; check both solids")
     p, q = measured.PointOnShape1(1), measured.PointOnShape2(1)
-    midway = ((p.X() + q.X()) / 2.0, (p.Y() + q.Y()) / 2.0, (p.Z() + q.Z()) / 2.0)
-    return float(measured.Value()), a.at.point(midway)
+    return float(measured.Value()), ((p.X() + q.X()) / 2.0, (p.Y() + q.Y()) / 2.0, (p.Z() + q.Z()) / 2.0)
 
 
 def vertex(p: Vector) -> TopoDS_Shape:

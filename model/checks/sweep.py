@@ -75,8 +75,8 @@ def _met(seen: Facing, i: Indices, j: Indices, higher: float, wider: float) -> t
     """A point (u, v, height) where the second lies `higher` over the first, in a region `wider` across."""
     import shapely
 
-    regions = [r for r, _ in seen.regions(i, j, higher, np.inf)]
-    if not regions:
+    regions = seen.shared(i, j, higher, np.inf).shapes
+    if not len(regions):
         return None
     core = shapely.union_all(regions, grid_size=1e-7).buffer(-wider / 2.0, quad_segs=4)
     if core.is_empty:
@@ -88,9 +88,11 @@ def _nearest(seen: Facing, i: Indices, j: Indices, reach: float) -> tuple[float,
     """The least of the heights from the first's facets up to the second's, under `reach`, and where."""
     import shapely
 
-    found = sorted(seen.regions(i, j, -PAST, reach - INTERFERENCE), key=lambda r: r[1])
-    for n, (_, least) in enumerate(found):
-        level = [region for region, height in found[n:] if height <= least + INTERFERENCE]
+    found = seen.shared(i, j, -PAST, reach - INTERFERENCE)
+    order = np.argsort(found.least, kind="stable")
+    heights = found.least[order]
+    for n, least in enumerate(map(float, heights)):
+        level = found.shapes[order[n:][heights[n:] <= least + INTERFERENCE]]
         core = shapely.union_all(level, grid_size=1e-7).buffer(-INTERFERENCE / 2.0, quad_segs=4)
         if not core.is_empty:
             return max(least, 0.0), _over(core, seen.first, i)
