@@ -37,7 +37,11 @@ class EdgeView:
 
     @property
     def right(self) -> Vector:
+        """Along the edge; where it slants across what is bored, square to the holes."""
         dx, dy = self.edge.direction(0.5)
+        ways = {(round(h.into[1], 6), round(-h.into[0], 6)) for _, h in self.holes}
+        if len(ways) == 1:
+            dx, dy = ways.pop()
         return dx, dy, 0.0
 
     def along(self, found: Hole) -> float:
@@ -106,7 +110,7 @@ class EdgeView:
             together.setdefault(round(self.along(found), 3), []).append(str(number))
         for s, numbers in together.items():
             x, top = port.place((s, self.family.part.thickness))
-            yield Text((x, top + 1.2), ", ".join(numbers), _SMALL, "centre")
+            yield Text((x, top + 1.2), ", ".join(numbers), _SMALL, "centre", pen=Pen.REFERENCE)
 
     def _level(self, port: ViewPort, low: float) -> Iterator[Entity]:
         """How high over the back side the middles lie, once where all are level."""

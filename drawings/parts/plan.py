@@ -38,6 +38,10 @@ _REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0)
 _ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
 
 
+#: Just beside a point, mm.
+_ALL_ROUND = ((0.01, 0.01), (-0.01, 0.01), (0.01, -0.01), (-0.01, -0.01))
+
+
 @dataclass(frozen=True)
 class Plan:
     """A part's plan; what it locates is worked out once, drawing it is for a scale and a place."""
@@ -126,10 +130,19 @@ class Plan:
         yield from ((p, "xy") for p in self.outline.corners if not tails(p))
         yield from ((p, "x") for p in baselines(self.family.part))
         yield from ((p, "xy") for p in (*self._crowns(), *self._stops()))
-        yield from ((p, t.axes) for t in self.trenches for p in t.points)
+        yield from ((p, t.axes) for t in self.trenches for p in self._left_of(t))
         for line in self.ends:
             yield from ((p, "x") for p in line.along)
             yield from ((p, "y") for p in line.across)
+
+    def _left_of(self, trench: Trench) -> Sequence[Point]:
+        """The points of a trench that are still there; where it runs out into a deeper one, those of its other end."""
+        others = [t for t in self.trenches if t is not trench and t.side == trench.side and t.depth >= trench.depth]
+
+        def left(points: Sequence[Point]) -> list[Point]:
+            return [p for p in points if not any(_within(p, t.outline) for t in others)]
+
+        return left(trench.points) or left(trench.outline.corners)
 
     def _stops(self) -> Iterator[Point]:
         """Where a cut along a straight edge stops short of its ends."""
@@ -225,6 +238,11 @@ class Plan:
                 return grain_and_face(spot)
         right, top = port.place((x1, y1))[0], box_of(drawn)[3]
         return grain_and_face((right - 16.0, top + 6.0))
+
+
+def _within(p: Point, outline: Outline) -> bool:
+    """Inside, and not on the edge."""
+    return outline.contains(p) and all(outline.contains((p[0] + dx, p[1] + dy)) for dx, dy in _ALL_ROUND)
 
 
 def _lettered(dim: OrdinateDimension) -> OrdinateDimension:

@@ -7,19 +7,18 @@ from collections.abc import Iterator
 
 from drawings.lists.distinct import in_brief
 from drawings.lists.part_lines import PartLine
-from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.lists.teller import edge_in_words
 from drawings.paper.measured import Shown, Vector
 from drawings.paper.sheet import Point
 from drawings.parts.edge_section import EdgeSection, is_arris
 from drawings.parts.family import Family
-from drawings.parts.located import Hole
+from drawings.parts.hole_table import hole_table
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
 from drawings.parts.trenches import Trench, letters
 from drawings.sheets.principal import Lengths
 from model.cuts.edges import Chamfer, Ease, EdgeCut
 from model.layout.outline import Outline
-from model.placement import added, cross, scaled
 
 _X, _Y = (1.0, 0.0), (0.0, 1.0)
 #: Seen from the near edge: along the part to the right, from back to face upwards.
@@ -130,110 +129,6 @@ def _way(p: Point, q: Point) -> Point:
 def _inner_spot(outline: Outline) -> Point:
     x0, y0, x1, y1 = outline.bounds
     return (x0 + x1) / 2, (y0 + y1) / 2
-
-
-def hole_table(plan: Plan) -> Table:
-    """Each numbered hole and slot: the middle of its mouth from the datum, diameter and depth."""
-    rows = [_hole_row(n, found, plan) for n, found in enumerate(plan.holes, 1)]
-    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Long", "Depth"]
-    keep = [k for k in range(len(heads)) if k < 3 or any(row[k].text for row in rows)]
-    kept = tuple(tuple(row[k] for k in keep) for row in rows)
-    return Table("Holes and slots, middles of their mouths", tuple(heads[k] for k in keep), kept)
-
-
-def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
-    shown, (x0, y0), form = plan.family.shown(), plan.datum, plan.form
-    at, spot = found.at, (found.at[0], found.at[1])
-    level, into = Cell(""), f"{found.side} side{_lie(found)}"
-    if found.side is None:
-        edge, along = nearest_edge(plan.outline, spot)
-        into, spot = edge_in_words(edge.name), edge.point(along / edge.length)
-        side = plan.family.shown(_level(found.into), (0.0, 0.0, 1.0))
-        across = at[0] * side.right[0] + at[1] * side.right[1]
-        level = Cell(form(at[2]), side.length((across, 0.0), (across, at[2]), _Y))
-    return (
-        Cell(str(number)),
-        Cell(found.what),
-        Cell(into),
-        Cell(form(spot[0] - x0), shown.length((x0, y0), spot, _X)),
-        Cell(form(spot[1] - y0), shown.length((x0, y0), spot, _Y)),
-        level,
-        _diameter(found, plan),
-        _slot_length(found, plan),
-        _hole_depth(found, plan),
-    )
-
-
-def _lie(found: Hole) -> str:
-    if found.direction is None:
-        return ""
-    return ", along" if abs(found.direction[0]) > 0.7 else ", across"
-
-
-def _level(into: Vector) -> Vector:
-    """A level direction square to one into an edge."""
-    size = (into[0] ** 2 + into[1] ** 2) ** 0.5
-    return (-into[1] / size, into[0] / size, 0.0)
-
-
-def _square(into: Vector) -> tuple[Vector, Vector]:
-    """Two directions that look straight into a hole."""
-    right: Vector = _level(into) if abs(into[2]) < 0.9 else (1.0, 0.0, 0.0)
-    return right, cross(into, right)
-
-
-def _dot(a: Vector, b: Vector) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-def _diameter(found: Hole, plan: Plan) -> Cell:
-    """All diameters of a hole, the through hole's first."""
-    if not found.diameters:
-        return Cell("")
-    right, up = _square(found.into)
-    shown = plan.family.shown(right, up)
-    centre = _end_centre(found, right, up)
-    text = " and ".join(plan.form(d, "Ø") for d, _ in found.diameters)
-    return Cell(text, shown.diameter(centre))
-
-
-def _end_centre(found: Hole, right: Vector, up: Vector) -> Point:
-    """The middle of a round hole, or of the round end of a slotted one, looking into it."""
-    at = found.at
-    if found.direction is not None and found.diameters:
-        half = (found.length - found.diameters[0][0]) / 2.0
-        at = added(at, scaled(found.direction, half))
-    return _dot(at, right), _dot(at, up)
-
-
-def _slot_length(found: Hole, plan: Plan) -> Cell:
-    """Of a slotted hole over its two round ends."""
-    if found.direction is None or not found.diameters:
-        return Cell("")
-    right, up = _square(found.into)
-    ends = [added(found.at, scaled(found.direction, s * found.length / 2.0)) for s in (-1.0, 1.0)]
-    (a, b), way = [(_dot(p, right), _dot(p, up)) for p in ends], found.direction
-    return Cell(plan.form(found.length), plan.family.shown(right, up).length(a, b, (_dot(way, right), _dot(way, up))))
-
-
-def _hole_depth(found: Hole, plan: Plan) -> Cell:
-    """Depth of what does not go right through, along the hole."""
-    round_ones = [(d, depth) for d, depth in found.diameters if depth is not None]
-    if found.depth is None and not round_ones:
-        return Cell("through")
-    if found.depth is not None and found.direction is not None:
-        shown = plan.family.shown(found.into, found.direction)
-        at = _dot(found.at, found.into), _dot(found.at, found.direction)
-        return Cell(plan.form(found.depth), shown.length(at, (at[0] + found.depth, at[1]), _X))
-    diameter, deep = round_ones[-1]
-    if found.side is None:
-        # bored from just off an edge that is not quite square to it, a hole is as deep as there is wood
-        edge, along = nearest_edge(plan.outline, (found.at[0], found.at[1]))
-        x, y = edge.point(along / edge.length)
-        deep -= (x - found.at[0]) * found.into[0] + (y - found.at[1]) * found.into[1]
-    right, up = _square(found.into)
-    centre = _end_centre(found, right, up)
-    return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))
 
 
 def arris_table(plan: Plan) -> Table:
