@@ -76,6 +76,7 @@ if TYPE_CHECKING:
     from model.piece import Piece, Placed
     from model.placement import Placement, Vector, place
     from model.stock import Stock, board, panel, sheet
+    from model.way_home import come, push, tip
 
 #: Where each word comes from.
 _WORDS: dict[str, str] = {
@@ -87,6 +88,7 @@ _WORDS: dict[str, str] = {
         "model.piece": "Piece Placed",
         "model.stock": "Stock board panel sheet",
         "model.placement": "Placement Vector place",
+        "model.way_home": "come push tip",
         "model.layout.outline": "Outline Point circle rectangle ring_sector rounded",
         "model.layout.arcs": "arc_length half_angle_from_chord radius_from_chord_rise",
         "model.layout.boards": "fill_straight_with_random fill_with_random tangent_boards",
@@ -209,6 +211,7 @@ __all__ = [
     "butt_hinges",
     "choice",
     "circle",
+    "come",
     "continuous_hinge",
     "count",
     "cove",
@@ -243,6 +246,7 @@ __all__ = [
     "panel_tongue",
     "place",
     "pocket_screwed",
+    "push",
     "rabbet",
     "radius_from_chord_rise",
     "ratio",
@@ -270,6 +274,7 @@ __all__ = [
     "splined",
     "tabbed",
     "tangent_boards",
+    "tip",
     "tongue_and_groove",
     "waste",
     "wood_screw",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -17,6 +17,7 @@ from model.parameters import Parameters
 from model.part import GivenPart, Part
 from model.placement import Placement, Vector, place, unit
 from model.stock import Stock, board, panel
+from model.way_home import Leg, checked
 
 #: Boards wider than this are glued up from narrower ones (common practice: what racks commonly hold; 11 1/4 in).
 WIDEST_BOARD = 286.0
@@ -108,10 +109,12 @@ class SectionAt:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of assembly, as a sentence, and the parts it adds."""
+    """One step of assembly, as a sentence, and the parts it adds; way: the legs by which each of them goes home, where
+    it is not one straight line."""
 
     text: str
     parts: tuple[str, ...]
+    way: tuple[Leg, ...] = ()
 
 
 class Piece:
@@ -204,9 +207,10 @@ class Piece:
         """Names a section that drawings must show, besides those they choose: the plane where `axis` is `at` mm."""
         self.sections.append(SectionAt(what, axis, at))
 
-    def step(self, text: str, *parts: Placed) -> None:
-        """The next step of putting it together."""
-        self.steps.append(Step(text, tuple(p.name for p in parts)))
+    def step(self, text: str, *parts: Placed, way: Sequence[Leg] = ()) -> None:
+        """The next step of putting it together; way: come(...), push(...), tip(...), the legs by which each of its
+        parts goes home where no straight line does. Raises DesignError for a way that comes from nowhere."""
+        self.steps.append(Step(text, tuple(p.name for p in parts), checked(way)))
 
     def items(self) -> dict[str, int]:
         """An item number for each part; equal parts share theirs. Numbered as they come."""

@@ -136,18 +136,30 @@ class Placement:
         return tuple((self.x[i], self.y[i], self.z[i], self.origin[i]) for i in range(3))
 
 
+def turned_about(pin: Vector, along: Vector, degrees: float) -> Placement:
+    """The motion that turns things right-handed about a line through `pin` along a unit vector (Rodrigues' formula)."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+
+    def turn(v: Vector) -> Vector:
+        return added(scaled(v, c), scaled(cross(along, v), s), scaled(along, (1.0 - c) * dot(along, v)))
+
+    x, y, z = (turn(v) for v in ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)))
+    return Placement(added(pin, scaled(turn(pin), -1.0)), x, y, z)
+
+
 def place(origin: Vector = (0.0, 0.0, 0.0), grain: str | Vector = "right", face: str | Vector = "up") -> Placement:
     """A part with its own origin at `origin`, its grain (own x) and its face side (own z) pointing as named.
 
     Raises DesignError for an unknown direction or when grain and face are not square to each other.
     """
-    x, z = _named(grain), _named(face)
+    x, z = named_direction(grain), named_direction(face)
     if abs(dot(x, z)) > 1e-9:
         raise DesignError("grain and face must be square to each other; choose two different directions")
     return Placement(origin, x, cross(z, x), z)
 
 
-def _named(direction: str | Vector) -> Vector:
+def named_direction(direction: str | Vector) -> Vector:
+    """A direction by its name, or a vector at length one; raises DesignError for a name there is none of."""
     if not isinstance(direction, str):
         return unit(direction)
     if direction not in DIRECTIONS:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from drawings.lists.distinct import in_short
 from model.joints.joint import Joint
 from model.piece import Piece
+from model.way_home import Leg
+from model.way_home import told as way_told
 
 #: From so many ends on, all must be started before one is driven home (common practice).
 _MANY = 5
@@ -24,12 +26,14 @@ class Told:
 
 @dataclass(frozen=True)
 class Stage:
-    """A step by its number from 1: the parts that it brings in, and those that are there already."""
+    """A step by its number from 1: the parts that it brings in, those that are there already, and the legs of the way
+    home where it says them."""
 
     number: int
     text: str
     new: tuple[str, ...]
     there: tuple[str, ...]
+    way: tuple[Leg, ...] = ()
 
 
 def stages(piece: Piece) -> list[Stage]:
@@ -38,7 +42,7 @@ def stages(piece: Piece) -> list[Stage]:
     there: dict[str, None] = {}
     for number, step in enumerate(piece.steps, 1):
         new = tuple(name for name in dict.fromkeys(step.parts) if name in piece.parts and name not in there)
-        found.append(Stage(number, step.text, new, tuple(there)))
+        found.append(Stage(number, step.text, new, tuple(there), step.way))
         there |= dict.fromkeys(new)
     return found
 
@@ -54,12 +58,18 @@ def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]
     joints = joints_made(piece, stage)
     said = [
         Told("New parts", _parts(piece, stage)),
+        Told("Way home", _way(stage)),
         Told("Joints", _counted(j.kind for j in joints if not _loose(j))),
         Told("Glue", _glue(piece, joints)),
         Told("Hardware", _hardware(piece, stage)),
         Told("Mind", " ".join((*_mind(joints, stage), *cautions))),
     ]
     return [t for t in said if t.text]
+
+
+def _way(stage: Stage) -> str:
+    """The legs, where it is not one straight line."""
+    return f"{way_told(stage.way).capitalize()}." if stage.way else ""
 
 
 def _loose(joint: Joint) -> bool:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.checks.closing_order import Build, Homecoming, Trapped
+from model.checks.closing_order import Build
 from model.checks.finding import Answer, Finding, Proof
+from model.checks.homecoming import Homecoming, Trapped
 from model.checks.places import spot
 from model.part import GivenPart
 from model.piece import Piece
-from model.placement import DIRECTIONS, Vector, dot
+from model.placement import Vector
+from model.way_home import told, toward
 
 CHECK = "closing"
 SOURCE = "a part can't pass through wood; 0.01 mm is the finest a shop's machines hold (common practice)"
@@ -22,13 +24,14 @@ MANY_ENDS = 5
 
 def closing(build: Build) -> Answer:
     """Faults for parts that can't go home in their step, cautions for glued joints that a part must slide along and for
-    parts that no step brings in, notes of many ends that must go home at once."""
+    parts no step brings in, notes of many ends that must go home at once and of ways round, where none is straight."""
     moves, trapped = build.played
     findings = [
         *(_trapped(build, t) for t in trapped),
         *(_dragged(build.piece, m) for m in moves if m.dragged),
         *(_left_out(build.piece)),
         *(_at_once(m) for m in moves if len(m.ends) >= MANY_ENDS),
+        *(_round_about(m) for m in moves if len(m.legs) > 1 and not m.said),
     ]
     return Answer(tuple(findings), (Proof("closing paths clear", len(moves) + len(trapped), len(moves)),))
 
@@ -38,13 +41,31 @@ def _trapped(build: Build, t: Trapped) -> Finding:
     since = build.step_of(other)
     stands = f", which stands since step {since}" if 0 < since < t.step else ""
     near = spot(piece[other], t.blocker.where)
-    message = (
-        f"{t.part} can't go home in step {t.step}: on its way {_toward(t.along)} it runs into {other}{stands}, near "
-        f"{near}, and no other straight way is clear; {_advice(build, t)}"
-    )
+    if t.said:
+        message = (
+            f"{t.part} can't go home as step {t.step} says ({told(t.legs)}): {t.blocker.moving} meets {other}{stands}, "
+            f"near {near}; {_other_way(build, t)}"
+        )
+    else:
+        message = (
+            f"{t.part} can't go home in step {t.step}: on its way {toward(t.along)} it runs into "
+            f"{other}{stands}, near {near}, and no other straight way is clear, nor one of two legs; "
+            f"{_advice(build, t)}"
+        )
     return Finding(
         CHECK, "fault", (t.part, other), message, float(t.step), float(t.step), "step", SOURCE, t.blocker.where
     )
+
+
+def _round_about(m: Homecoming) -> Finding:
+    what = " with ".join(m.parts)
+    message = f"step {m.step}: no straight way is clear for {what}, but this one is: {told(m.legs)}"
+    return Finding(CHECK, "note", m.parts, message, float(len(m.legs)), 1.0, "legs", SOURCE)
+
+
+def _other_way(build: Build, t: Trapped) -> str:
+    found = build.unsaid_way(t)
+    return f"this way is clear: {told(found)}" if found else "bring it in another way, or earlier"
 
 
 def _advice(build: Build, t: Trapped) -> str:
@@ -62,7 +83,7 @@ def _dragged(piece: Piece, move: Homecoming) -> Finding:
     joint = max(move.dragged, key=lambda j: j.glue_area)
     length = _length_along(piece, joint.first, move.along)
     message = (
-        f"step {move.step}: {what} can only slide home {_toward(move.along)}, up to {length:.0f} mm along the glue of "
+        f"step {move.step}: {what} can only slide home {toward(move.along)}, up to {length:.0f} mm along the glue of "
         f"the {joint.kind} joint of {joint.first} and {joint.second}, and wipes it off; bring it in earlier, or leave "
         "this joint dry"
     )
@@ -97,12 +118,3 @@ def _left_out(piece: Piece) -> Iterator[Finding]:
     else:
         return
     yield Finding(CHECK, "caution", left, message, float(len(left)), 0.0, "parts", STEPS)
-
-
-def _toward(along: Vector) -> str:
-    """A direction in a maker's words."""
-    name, v = max(DIRECTIONS.items(), key=lambda item: dot(item[1], along))
-    exact = dot(v, along) > 1.0 - 1e-6
-    words = {"up": "upward", "down": "downward", "back": "to the back", "front": "to the front"}
-    said = words.get(name, f"to the {name}")
-    return said if exact else f"slantwise {said}"

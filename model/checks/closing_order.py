@@ -1,61 +1,29 @@
 """In which way does each part go home, step by step, and which can't?
 
 A step's parts, and what earlier steps joined, are taken apart again: what comes away goes home the same way. The way is
-one straight line, proved along its whole length; a part may go along the direction its joint closes in, or, failing
-that, along any direction that its own sides or its neighbours' point in.
+the legs that its step says, or else one straight line: along the direction its joint closes in, or, failing that, along
+any direction that its own sides or its neighbours' point in. Where no line is clear, a way round is looked for: of two
+legs, and, for what no glue holds, tipped in. Every way is proved along its whole length.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Container, Iterable, Iterator, Sequence
 from functools import cached_property
 
+from model.checks.homecoming import DRAGS, Homecoming, Trapped
 from model.checks.taking_apart import Body, Taken, TakingApart, Way
+from model.checks.way_legs import in_the_way
+from model.checks.way_round import Search
 from model.checks.ways import InTheWay, Ways
 from model.joints.joint import Joint
 from model.piece import Piece
 from model.placement import DIRECTIONS, Vector, added, cross, dot, scaled, unit
+from model.way_home import Leg, Push, closing_direction
 
 #: Hardware that lies in both parts while they close, so that they can come together one way only.
 KEYS = ("biscuit", "dowel", "spline")
-
-#: A part that goes home at less than this to a glued surface, as a sine, drags along it.
-DRAGS = 0.1
-
-
-@dataclass(frozen=True)
-class Homecoming:
-    """One move of a step: what goes home, along which unit vector, and which joints close as it does."""
-
-    step: int
-    parts: tuple[str, ...]
-    along: Vector
-    joints: tuple[Joint, ...]
-    joined: bool
-
-    @property
-    def dragged(self) -> tuple[Joint, ...]:
-        """Glued joints along whose surfaces it slides home."""
-        return tuple(j for j in self.joints if j.glue_area > 0.0 and abs(dot(j.closes, self.along)) < DRAGS)
-
-    @property
-    def ends(self) -> tuple[str, ...]:
-        """Parts that its joints receive, or that they enter, all along the one way; not what is nailed on after."""
-        met = [j for j in self.joints if abs(dot(j.closes, self.along)) > 1.0 - 1e-6]
-        entering = [j for j in met if j.glue_area > 0.0 or not j.hardware]
-        return tuple(sorted({j.first if j.second in self.parts else j.second for j in entering}))
-
-
-@dataclass(frozen=True)
-class Trapped:
-    """A part that can't go home in its step, the way tried first, and what stands in it."""
-
-    step: int
-    part: str
-    along: Vector
-    blocker: InTheWay
 
 
 class Build:
@@ -71,6 +39,7 @@ class Build:
                 self.joints[name].append(joint)
                 if any(h.kind in KEYS for h in joint.hardware):
                     self.keyed[name].append(joint)
+        self.said = {n: step.way for step in reversed(piece.steps) for n in step.parts}
 
     @cached_property
     def played(self) -> tuple[list[Homecoming], list[Trapped]]:
@@ -82,7 +51,7 @@ class Build:
             new = self.new_parts(number)
             meeting, apart = self._meeting(standing, new)
             bodies = [*meeting, *((name,) for name in new)]
-            taken = TakingApart(self.ways, self.blocker).take(bodies)
+            taken = TakingApart(self.ways, self.blocker, self.round_about).take(bodies)
             moves += [self._homecoming(number, t) for t in reversed(taken.moves)]
             trapped += [t for locked in taken.locked for t in self._locked(number, locked)]
             standing = [*apart, *self._joined([n for b in bodies for n in b])]
@@ -95,7 +64,14 @@ class Build:
         return [n for n in named if n in self.piece.parts and n not in before]
 
     def ways(self, body: Body, others: Sequence[Body]) -> Iterable[Way]:
-        """Along the joints first, then along the sides of its parts and their neighbours, the likeliest first."""
+        """The way its step says; or else along the joints first, then along the sides of its parts and their
+        neighbours, the likeliest first."""
+        said = self.said.get(body[0], ()) if len(body) == 1 else ()
+        if said:
+            return [Way(scaled(closing_direction(said), -1.0), True, said)]
+        return self._straight(body, others)
+
+    def _straight(self, body: Body, others: Sequence[Body]) -> list[Way]:
         among = {n for b in others for n in b}
         found: dict[Vector, Way] = {}
         glued = sorted(self._between(body, among), key=lambda j: (-j.glue_area, not j.hardware))
@@ -116,16 +92,31 @@ class Build:
         )
         return [*found.values(), *(Way(sides[k], False) for k in others_first)]
 
-    def blocker(self, body: Body, others: Sequence[Body], along: Vector) -> Body | None:
+    def blocker(self, body: Body, others: Sequence[Body], way: Way) -> Body | None:
         """The first of the other bodies that holds a body along a way: by a key between them, or by its wood."""
         of = {n: b for b in others for n in b}
         for joint in self._keys(body, of):
-            if dot(_away(joint, body), along) < 1.0 - 1e-6:
+            if not isinstance(way.home[-1], Push) or dot(_away(joint, body), way.along) < 1.0 - 1e-6:
                 return of[joint.second if joint.first in body else joint.first]
-        met = next(self.paths.blockers(body, list(of), along), None)
+        met = in_the_way(self.paths, body, list(of), way.home)
         return None if met is None else of[met.other]
 
-    def _keys(self, body: Body, among: Mapping[str, Body]) -> Iterator[Joint]:
+    def round_about(self, body: Body, others: Sequence[Body]) -> Way | None:
+        """A way of several legs for one part or a few that no straight way frees; None where their steps say one, where
+        keys hold them, or where none is found."""
+        among = [n for b in others for n in b]
+        if any(self.said.get(n) for n in body) or any(self._keys(body, among)):
+            return None
+        return self._round(body, among, [w.along for w in self._straight(body, others)])
+
+    def _round(self, body: Body, among: Sequence[str], directions: Sequence[Vector]) -> Way | None:
+        search = Search(self.paths, body, among, directions)
+        legs = search.two_legs()
+        if legs is None and not any(j.glue_area > 0.0 for j in self._between(body, among)):
+            legs = search.tipped_in()
+        return None if legs is None else Way(scaled(closing_direction(legs), -1.0), False, legs)
+
+    def _keys(self, body: Body, among: Container[str]) -> Iterator[Joint]:
         for name in body:
             for joint in self.keyed[name]:
                 if (joint.second if joint.first == name else joint.first) in among:
@@ -178,7 +169,8 @@ class Build:
     def _homecoming(self, number: int, taken: Taken) -> Homecoming:
         parts = tuple(n for b in taken.bodies for n in b)
         joints = self._between(parts, [n for b in taken.others for n in b])
-        return Homecoming(number, parts, scaled(taken.way.along, -1.0), tuple(joints), taken.way.joined)
+        legs, said = taken.way.home, self.said.get(parts[0]) == taken.way.legs
+        return Homecoming(number, parts, closing_direction(legs), tuple(joints), taken.way.joined, legs, said)
 
     def _locked(self, number: int, locked: Sequence[Body]) -> Iterator[Trapped]:
         for body in locked:
@@ -186,12 +178,12 @@ class Build:
                 continue
             others = [b for b in locked if b != body]
             way = next(iter(self.ways(body, others)))
-            met = next(self.paths.blockers(body, [n for b in others for n in b], way.along), None)
-            held = self.blocker(body, others, way.along)
+            met = in_the_way(self.paths, body, [n for b in others for n in b], way.home)
+            held = self.blocker(body, others, way)
             if met is None and held is not None:
                 met = InTheWay(body[0], held[0], 0.0, self.piece[body[0]].at.origin)
             if met is not None:
-                yield Trapped(number, body[0], scaled(way.along, -1.0), met)
+                yield Trapped(number, body[0], way.home, met, bool(way.legs))
 
     def step_of(self, name: str) -> int:
         """The step that brings a part in, 0 for none."""
@@ -205,9 +197,20 @@ class Build:
             for number in range(trapped.step - 1, 0, -1):
                 there = [(n,) for s in self.piece.steps[:number] for n in s.parts if n in self.piece.parts]
                 ways = (w for w in self.ways(body, there) if w.joined or not joined)
-                if any(self.blocker(body, there, w.along) is None for w in ways):
+                if any(self.blocker(body, there, w) is None for w in ways):
                     return number
         return None
+
+    def unsaid_way(self, trapped: Trapped) -> tuple[Leg, ...] | None:
+        """Another way home in its step for a part whose step says one that is not clear; None if none is found."""
+        body = (trapped.part,)
+        named = dict.fromkeys(n for s in self.piece.steps[: trapped.step] for n in s.parts)
+        there = [n for n in named if n in self.piece.parts and n not in body]
+        others = [(n,) for n in there]
+        straight = self._straight(body, others)
+        clear = next((w for w in straight if self.blocker(body, others, w) is None), None)
+        found = clear or self._round(body, there, [w.along for w in straight])
+        return None if found is None else found.home
 
     def working_order(self) -> list[tuple[str, ...]] | None:
         """An order in which all the parts go home, one or a few at a time, steps left aside; None if none is found."""

@@ -6,11 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from model.checks.facets import facets
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.places import spot
-from model.checks.stood_solid import StoodSolid, distance
-from model.checks.turning import Skin, Stop, first_stop, in_reach, least_gap, pin_frame
+from model.checks.skins import stood_skin
+from model.checks.stood_solid import distance
+from model.checks.turning import Stop, first_stop, in_reach, least_gap, pin_frame
 from model.checks.ways import Ways
 from model.joints.hinged import Hinged
 from model.piece import Piece, Slide, Swing
@@ -123,13 +123,13 @@ def carried(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
 
 def _turning(piece: Piece, ways: Ways, turn: Turn) -> Iterator[Finding]:
     frame = pin_frame(turn.swing.pin, turn.swing.along)
-    mover = [_skin(ways.solids[n], frame) for n in turn.parts]
+    mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
     opens = math.radians(turn.swing.opens)
     stops = [
         (s, n, o)
         for n, a in zip(turn.parts, mover, strict=True)
         for o in turn.fixed
-        if (s := first_stop(a, _skin(ways.solids[o], frame), opens)) is not None
+        if (s := first_stop(a, stood_skin(ways.solids[o], frame), opens)) is not None
     ]
     if stops:
         stop, part, other = min(stops, key=lambda s: (round(s[0].angle, 6), s[1], s[2]))
@@ -142,12 +142,12 @@ def clearances(ways: Ways, turn: Turn) -> list[Clearance]:
     """The nearest that each fixed part comes on the way, past SHUT degrees, if it is within SQUEEZES; as seen at
     stations STATION degrees apart."""
     frame = pin_frame(turn.swing.pin, turn.swing.along)
-    mover = [_skin(ways.solids[n], frame) for n in turn.parts]
+    mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
     count = max(1, math.ceil((turn.swing.opens - SHUT) / STATION))
     stations = [SHUT + (turn.swing.opens - SHUT) * n / count for n in range(count + 1)]
     found = []
     for other in turn.fixed:
-        skin = _skin(ways.solids[other], frame)
+        skin = stood_skin(ways.solids[other], frame)
         pairs = [in_reach(m, skin, SQUEEZES[1]) for m in mover]
         near = [(m, f) for m, f in pairs if len(m.corners) and len(f.corners)]
         if near:
@@ -156,11 +156,6 @@ def clearances(ways: Ways, turn: Turn) -> list[Clearance]:
             if least < SQUEEZES[1]:
                 found.append(Clearance(other, max(least, 0.0), angle, gaps[0]))
     return found
-
-
-def _skin(solid: StoodSolid, frame: Placement) -> Skin:
-    own, at = facets(solid.own), solid.at.seen_from(frame)
-    return Skin(own.corners @ [at.x, at.y, at.z] + at.origin, own.stray)
 
 
 def _stopped(piece: Piece, ways: Ways, turn: Turn, frame: Placement, stop: Stop, part: str, other: str) -> Finding:
@@ -186,8 +181,8 @@ def _remedy(ways: Ways, turn: Turn, frame: Placement, stop: Stop) -> str:
 
 def _opens_the_other_way(ways: Ways, turn: Turn) -> bool:
     frame = pin_frame(turn.swing.pin, scaled(turn.swing.along, -1.0))
-    fixed = [_skin(ways.solids[o], frame) for o in turn.fixed]
-    mover = [_skin(ways.solids[n], frame) for n in turn.parts]
+    fixed = [stood_skin(ways.solids[o], frame) for o in turn.fixed]
+    mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
     return all(first_stop(m, f, math.radians(turn.swing.opens)) is None for m in mover for f in fixed)
 
 

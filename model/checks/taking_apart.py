@@ -1,9 +1,10 @@
 """How does an assembly come apart? The last to go home is the first that comes away, so an order found backwards works.
 
 A body is one or more parts that are already one. A move takes some bodies together along one straight line to clear of
-everything; taking any away never puts another in the way, so whatever can come away may be taken at once, and what is
-left when nothing more comes away is locked for good (R. Wilson, J.-C. Latombe, Geometric reasoning about mechanical
-assembly, Artificial Intelligence 71, 1994, section 3: blocking graphs). No CAD kernel here.
+everything, or one body alone by several legs where no straight line does; taking any away never puts another in the
+way, so whatever can come away may be taken at once, and what is left when nothing more comes away is locked for good
+(R. Wilson, J.-C. Latombe, Geometric reasoning about mechanical assembly, Artificial Intelligence 71, 1994, section 3:
+blocking graphs). No CAD kernel here.
 """
 
 from __future__ import annotations
@@ -11,7 +12,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from model.placement import Vector
+from model.placement import Vector, scaled
+from model.way_home import Leg, come
 
 #: Parts that move as one.
 Body = tuple[str, ...]
@@ -19,10 +21,17 @@ Body = tuple[str, ...]
 
 @dataclass(frozen=True)
 class Way:
-    """A straight way out, a unit vector; joined: whether a joint between the body and the others closes along it."""
+    """A way out: the unit vector along which it leaves home. joined: whether a joint between the body and the others
+    closes along it; legs: of the way home, where it is not one straight line back."""
 
     along: Vector
     joined: bool
+    legs: tuple[Leg, ...] = ()
+
+    @property
+    def home(self) -> tuple[Leg, ...]:
+        """The legs of the way home."""
+        return self.legs or (come(scaled(self.along, -1.0)),)
 
 
 @dataclass(frozen=True)
@@ -37,8 +46,11 @@ class Taken:
 #: The ways to try for a body among others, the likeliest first.
 Ways = Callable[[Body, Sequence[Body]], Iterable[Way]]
 
-#: Which of the others stands in a body's way along a vector, or None.
-Blocker = Callable[[Body, Sequence[Body], Vector], Body | None]
+#: Which of the others stands in a body's way, or None.
+Blocker = Callable[[Body, Sequence[Body], Way], Body | None]
+
+#: A way of several legs for a body that no straight one frees from the others, or None.
+Roundabout = Callable[[Body, Sequence[Body]], Way | None]
 
 
 @dataclass
@@ -47,9 +59,10 @@ class TakingApart:
 
     ways: Ways
     blocker: Blocker
+    roundabout: Roundabout = lambda body, others: None
     moves: list[Taken] = field(default_factory=list)
     locked: list[tuple[Body, ...]] = field(default_factory=list)
-    _held: dict[tuple[Body, Vector], Body] = field(default_factory=dict)
+    _held: dict[tuple[Body, Way], Body] = field(default_factory=dict)
 
     def take(self, bodies: Sequence[Body]) -> TakingApart:
         """Takes bodies apart until each is alone; the last named are tried first."""
@@ -58,7 +71,7 @@ class TakingApart:
             together = waiting.pop()
             if len(together) < 2:
                 continue
-            taken = self._one(together) or self._several(together)
+            taken = self._one(together) or self._several(together) or self._roundabout(together)
             if taken is None:
                 self.locked.append(together)
                 continue
@@ -72,36 +85,46 @@ class TakingApart:
             for body in reversed(together[1:]):
                 others = tuple(b for b in together if b != body)
                 for way in self.ways(body, others):
-                    if way.joined == joined and self._free(body, others, way.along):
+                    if way.joined == joined and self._free(body, others, way):
                         return Taken((body,), others, way)
         return None
 
     def _several(self, together: Sequence[Body]) -> Taken | None:
         """The fewest bodies that come away as one: those that hold each other along a way, and all that hold them."""
-        ways = {w.along: w for b in together for w in self.ways(b, [o for o in together if o != b])}
+        found = (w for b in together for w in self.ways(b, [o for o in together if o != b]))
+        ways = {w.along: w for w in found if not w.legs}
         best: Taken | None = None
         for way in ways.values():
             for start in together[1:]:
-                moving = self._held_with(start, together, way.along)
+                moving = self._held_with(start, together, way)
                 if len(moving) < len(best.bodies if best else together):
                     best = Taken(tuple(moving), tuple(b for b in together if b not in moving), way)
         return best
 
-    def _held_with(self, start: Body, together: Sequence[Body], along: Vector) -> list[Body]:
+    def _roundabout(self, together: Sequence[Body]) -> Taken | None:
+        """One body alone, by several legs."""
+        for body in reversed(together[1:]):
+            others = tuple(b for b in together if b != body)
+            way = self.roundabout(body, others)
+            if way is not None:
+                return Taken((body,), others, way)
+        return None
+
+    def _held_with(self, start: Body, together: Sequence[Body], way: Way) -> list[Body]:
         moving = [start]
         for body in moving:
             others = [b for b in together if b not in moving]
-            while others and (held := self.blocker(body, others, along)) is not None:
+            while others and (held := self.blocker(body, others, way)) is not None:
                 moving.append(held)
                 others.remove(held)
         return moving
 
-    def _free(self, body: Body, others: Sequence[Body], along: Vector) -> bool:
+    def _free(self, body: Body, others: Sequence[Body], way: Way) -> bool:
         """Whether nothing holds it; what held it before and is still there holds it now."""
-        key = (body, along)
+        key = (body, way)
         if self._held.get(key) in others:
             return False
-        held = self.blocker(body, others, along)
+        held = self.blocker(body, others, way)
         if held is not None:
             self._held[key] = held
         return held is None

@@ -72,6 +72,12 @@ class Ways:
         ]
         return min(found, key=lambda m: (round(m.travel, 3), m.moving, m.other), default=None)
 
+    def stuck(self, moving: Sequence[str], others: Sequence[str], along: Vector, reach: float) -> bool:
+        """Whether the moving parts meet anything within `reach` mm along a unit vector; quicker than what they meet
+        first."""
+        pairs = self._perhaps(self.stood(moving), others, along, reach)
+        return any(self._first(a, b, along, reach)[1] is not None for a, b in pairs)
+
     def stood(self, names: Sequence[str], moved: Placement = HOME) -> list[StoodSolid]:
         """Parts where they stand once a motion has taken them from home."""
         solids = [self.solids[n] for n in names]

@@ -9,7 +9,7 @@ from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.hinge_line import HingeLine, hinge_line
 from model.joints.joint import Joint, Stood, clean
-from model.placement import DIRECTIONS, Vector, unit
+from model.placement import Vector, named_direction
 from model.tolerance import SAME_POINT
 
 CONTINUOUS = "common practice: the hinge a little shorter than the lid, its leaves in the gap or let in flush"
@@ -80,7 +80,7 @@ def butt_hinges(
     margin: from the ends to the hinges, mm, one hinge length if not said. Raises DesignError if no gap is found, if it
     is wider than the hinge, or if the hinges don't go in. Proportions are common practice.
     """
-    line = hinge_line(door, to, _way(knuckle))
+    line = hinge_line(door, to, named_direction(knuckle))
     name = size or _fitting(line)
     hinge = _butt(name)
     sunk = _sunk(line, hinge.closed, f"butt hinge {name} long")
@@ -114,7 +114,7 @@ def continuous_hinge(
     closed: thickness over both leaves, mm; not said, they just fill the gap, and no gains are cut. Otherwise as
     butt_hinges. Raises DesignError if no gap is found, if it is wider than the hinge, or if nothing is left of it.
     """
-    line = hinge_line(leaf, to, _way(knuckle))
+    line = hinge_line(leaf, to, named_direction(knuckle))
     length = clean(line.length - 2.0 * margin)
     if length <= 0.0:
         raise DesignError(
@@ -134,7 +134,7 @@ def continuous_hinge(
 def lid_stay(lid: Stood, to: Stood, at: Vector, *, direction: str | Vector = "up", length: float = 250.0) -> Hardware:
     """A stay that holds a lid open: fixed to the inside of `to` at a point of the piece, its arm `length` mm long when
     shut, lying in a direction. mm; sizes are common practice."""
-    return Hardware("lid stay", f"{length:g} mm", at, _way(direction), (lid.name, to.name), length, 10.0)
+    return Hardware("lid stay", f"{length:g} mm", at, named_direction(direction), (lid.name, to.name), length, 10.0)
 
 
 def _hinged(
@@ -162,14 +162,6 @@ def _hinged(
         along=line.along,
         opens=opens,
     )
-
-
-def _way(direction: str | Vector) -> Vector:
-    if not isinstance(direction, str):
-        return unit(direction)
-    if direction not in DIRECTIONS:
-        raise DesignError(f'no direction is called "{direction}"; use {", ".join(DIRECTIONS)}')
-    return DIRECTIONS[direction]
 
 
 def _butt(size: str) -> ButtHinge:

@@ -11,6 +11,11 @@ from drawings.views.curves import FRONT, Segment
 from drawings.views.foremost import NOTHING, Foremost, seen
 from drawings.views.regions import regions
 from model.order import read_order
+from model.parameters import Parameters
+from model.piece import Piece
+from model.placement import place
+from model.stock import board
+from model.way_home import come, push
 
 
 @pytest.fixture(scope="module", params=["bench", "bookcase"])
@@ -95,3 +100,13 @@ def test_a_field_belongs_to_the_thing_seen_in_it_though_its_corners_just_miss():
 
     assert area(regions(lines, foremost, {0})[0]) == pytest.approx(50.0, abs=0.5)
     assert regions(lines, foremost, {1}) == []
+
+
+def test_a_way_home_of_several_legs_is_told():
+    piece = Piece("box", Parameters())
+    lid = piece.add("lid", board(200.0, 100.0), place())
+    piece.step("Set the lid", lid, way=(come("back"), push("down", 12)))
+    (stage,) = stages(piece)
+    (said,) = (t.text for t in told(piece, stage) if t.heading == "Way home")
+
+    assert said == "Bring it in to the back, then push it 12 mm downward."

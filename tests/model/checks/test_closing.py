@@ -138,8 +138,8 @@ def test_two_hooked_parts_go_home_as_one():
     names = {"x": (1.0, 0.0, 0.0), "y": (0.0, 1.0, 0.0)}
     of = {v: k for k, v in names.items()}
 
-    def blocker(body, others, along):
-        return next((o for o in others for n in body for h in holds[n][of[along]] if h in o), None)
+    def blocker(body, others, way):
+        return next((o for o in others for n in body for h in holds[n][of[way.along]] if h in o), None)
 
     bodies = [("wall",), ("a",), ("b",)]
     found = TakingApart(lambda body, others: [Way(v, True) for v in names.values()], blocker).take(bodies)
