@@ -32,7 +32,6 @@ KERNEL = {
     "model.checks.overlap",
     "model.checks.shared_wood",
     "model.checks.stood_solid",
-    "model.checks.skins",
     "model.checks.ways",
     "model.checks.way_in",
     "model.checks.wood_along",
