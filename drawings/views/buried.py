@@ -1,8 +1,9 @@
-"""Which drawn edges are really seen: a second opinion by rays toward the eye.
+"""Which drawn edges are really seen: a second opinion by looking toward the eye.
 
 The kernel's exact hidden-line pass draws some edges that are buried inside closed joints in pictorial views (about
-1 % of the line length of a bookcase with stopped dadoes). Here points along each edge that it calls visible look
-toward the eye past the facets of all parts, and the stretches that wood covers are found.
+1 % of the line length of a bookcase with stopped dadoes). Here every edge that it calls visible is held against the
+facets of all parts, and the stretches that wood covers are found: where on its way an edge is over a facet, and where
+the facet is nearer to the eye, are both bounded by planes, so a stretch is cut out exactly, not by trying points.
 
 All coordinates are view coordinates: x right, y up, z toward the eye, mm. No CAD kernel.
 """
@@ -10,31 +11,35 @@ All coordinates are view coordinates: x right, y up, z toward the eye, mm. No CA
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-Array = NDArray[np.float64]
-Mask = NDArray[np.bool_]
-Index = NDArray[np.int64]
+from drawings.views.axes import facing, height
+from drawings.views.chords import Chords, Span
+from drawings.views.runs import Runs, joined, uncovered
 
-#: Stretch of a polyline kept, from one place to another; place 2.5 is half way between points 2 and 3.
-Span = tuple[float, float]
+Array = NDArray[np.float64]
+Index = NDArray[np.int64]
 
 #: An edge lies on the faces that meet in it, so facets nearer to it than this do not cover it, mm.
 _ON_EDGE = 0.05
 
 #: A look past the edge on either side starts this far from it, in the view plane, mm ...
-_ASIDE = 0.1
+_ASIDE = 0.2
 
-#: ... and may start this deep in a face that slopes up beside the edge, mm: slopes up to 84 degrees.
-_SLOPE_ASIDE = 1.0
+#: ... and may start this deep in a face that slopes up beside the edge, mm: slopes up to 45 degrees.
+_SLOPE_ASIDE = 0.2
 
-#: Points along an edge stand no farther apart than this, mm, and the place where wood begins to cover it is
-#: then halved down.
-_SPACING = 10.0
-_HALVINGS = 7
+#: No shorter stretch is cut out of an edge, and none is left of one that is, mm. An arc that goes under where it
+#: touches the covering face lies within `_ON_EDGE` of it for the first few millimetres.
+_WORTH_CUTTING, _WORTH_LEAVING = 0.5, 2.0
+
+#: An edge this near a facet's outline is still over it, mm.
+_ON_OUTLINE = 1e-6
+
+#: Long edges are held against the facets in steps of this, mm, lest each be held against all that lie round it.
+_STEP = 150.0
 
 
 class Occluders:
@@ -44,104 +49,75 @@ class Occluders:
     """
 
     def __init__(self, facets: Array) -> None:
-        from shapely import polygons
+        from shapely import STRtree, box
 
-        a, b, c = facets[:, 0], facets[:, 1], facets[:, 2]
-        normal = np.cross(b - a, c - a)
-        faces = normal[:, 2] > 1e-6 * np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
-        a, normal = a[faces], normal[faces]
-        self._slope = -normal[:, :2] / normal[:, 2:]
-        self._height = a[:, 2] - np.einsum("ij,ij->i", self._slope, a[:, :2])
-        self._outlines = polygons(facets[faces][:, :, :2])
+        before = facets[facing(facets)]
+        a, b, c = (before[:, n] for n in range(3))
+        low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
+        self._top = high[:, 2]
+        self._before = _above(before)
+        self._sides = [_inward(p, q) for p, q in ((a, b), (b, c), (c, a))]
+        self._boxes = STRtree(box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
 
-    def covered(self, points: Array, clearance: float) -> Mask:
-        """Which points (n, 3) have a facet more than `clearance` mm before them."""
-        from shapely import STRtree
-        from shapely import points as as_points
+    def partly_seen(self, polylines: Sequence[Array]) -> dict[int, list[Span]]:
+        """The polylines (k, 3) that are not seen from end to end, by number: the stretches that are, in order.
 
-        tree = STRtree(as_points(points[:, :2]))
-        facet, point = tree.query(self._outlines, predicate="intersects")
-        depth = np.einsum("ij,ij->i", self._slope[facet], points[point, :2]) + self._height[facet]
-        covered = np.zeros(len(points), dtype=bool)
-        covered[point[depth > points[point, 2] + clearance]] = True
-        return covered
-
-    def buried(self, points: Array, aside: Array) -> Mask:
-        """Which points (n, 3) of edges can't be seen, `aside` (n, 2) being unit vectors across the edges.
-
-        A point counts as seen if it is seen itself, or if the view just beside it is free: a hollow's outline
-        may lie a facet's sagitta inside the facets.
+        A place counts as seen if it is seen itself, or if the view just beside it is free: a hollow's outline may
+        lie a facet's sagitta inside the facets.
         """
-        buried = self.covered(points, _ON_EDGE)
-        for side in (_ASIDE, -_ASIDE):
-            which = np.flatnonzero(buried)
-            if len(which):
-                moved = points[which].copy()
-                moved[:, :2] += side * aside[which]
-                buried[which] = self.covered(moved, _SLOPE_ASIDE)
-        return buried
-
-    def seen_spans(self, polylines: Sequence[Array]) -> list[list[Span]]:
-        """For each polyline (k, 3) the stretches that are seen, in order."""
         if not polylines:
-            return []
-        places = _Places.along(polylines)
-        buried = self.buried(*places.look())
-        spans: list[list[Span]] = [[(0.0, len(points) - 1.0)] for points in polylines]
-        owners = np.unique(places.owner[buried])
-        changes, at = self._changes(places, buried)
-        first = np.searchsorted(places.owner, owners)
-        for owner, starts_buried in zip(owners.tolist(), buried[first].tolist(), strict=True):
-            cuts = at[places.owner[changes] == owner].tolist()
-            ends = [*([] if starts_buried else [0.0]), *cuts, len(polylines[owner]) - 1.0]
-            spans[owner] = list(zip(ends[::2], ends[1::2], strict=False))
-        return spans
+            return {}
+        chords = Chords.from_polylines(polylines)
+        buried = self._covered(chords, _ON_EDGE)
+        for side in (_ASIDE, -_ASIDE):
+            beside = chords.of(np.unique(buried.carrier)).shifted(side)
+            buried = uncovered(buried, uncovered(buried, self._covered(beside, _SLOPE_ASIDE)))
+        return _left_over(chords, buried.only(buried.end - buried.start > _WORTH_CUTTING))
 
-    def _changes(self, places: _Places, buried: Mask) -> tuple[Index, Array]:
-        """Samples after which an edge goes under or comes out, and where it does."""
-        same_edge = places.owner[1:] == places.owner[:-1]
-        changes = np.flatnonzero(same_edge & (buried[1:] != buried[:-1]))
-        low, high = places.place[changes], places.place[changes + 1]
-        for _ in range(_HALVINGS if len(changes) else 0):
-            middle = (low + high) / 2
-            as_before = self.buried(*places.at(changes, middle).look()) == buried[changes]
-            low, high = np.where(as_before, middle, low), np.where(as_before, high, middle)
-        return changes, (low + high) / 2
+    def _covered(self, chords: Chords, clearance: float) -> Runs:
+        """The stretches that a facet covers, more than `clearance` mm before them; joined."""
+        from shapely import box
+
+        steps = chords.stepped(_STEP)
+        low, high = np.minimum(steps.start, steps.end), np.maximum(steps.start, steps.end)
+        step, facet = self._boxes.query(box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+        above = self._top[facet] > low[step, 2] + clearance
+        step, facet = step[above], facet[above]
+        start, end = self._over(steps.start[step], steps.end[step], facet, clearance)
+        over = start < end
+        return joined(steps.runs(step[over], start[over], end[over]))
+
+    def _over(self, start: Array, end: Array, facet: Index, clearance: float) -> tuple[Array, Array]:
+        """Between which shares of the way from start (n, 3) to end the facets lie before it; the first is no less
+        than the second where nowhere."""
+        enters, leaves = np.zeros(len(facet)), np.ones(len(facet))
+        margins = [-clearance, *[_ON_OUTLINE] * 3]
+        for bound, margin in zip((self._before, *self._sides), margins, strict=True):
+            plane = bound[facet]
+            a, b = (np.einsum("ij,ij->i", plane[:, :3], p) + plane[:, 3] + margin for p in (start, end))
+            crossing = a / np.where(a == b, 1.0, a - b)
+            enters = np.maximum(enters, np.where(a < 0.0, np.where(b < 0.0, 1.0, crossing), 0.0))
+            leaves = np.minimum(leaves, np.where((b < 0.0) & (a >= 0.0), crossing, 1.0))
+        return enters, leaves
 
 
-@dataclass(frozen=True)
-class _Places:
-    """Places along polylines: `owner` (n,) says which polyline, `place` (n,) where on it."""
+def _left_over(chords: Chords, buried: Runs) -> dict[int, list[Span]]:
+    """The stretches of each broken polyline that are left and worth drawing."""
+    broken = np.unique(buried.carrier)
+    seen = uncovered(chords.of(broken).whole(), buried)
+    left: dict[int, list[Span]] = {owner: [] for owner in broken.tolist()}
+    for owner, start, end in seen.only(seen.end - seen.start > _WORTH_LEAVING).rows():
+        left[owner].append(chords.span(owner, start, end))
+    return left
 
-    corners: Array
-    first: Index
-    count: Index
-    owner: Index
-    place: Array
 
-    @classmethod
-    def along(cls, polylines: Sequence[Array]) -> _Places:
-        """Evenly spread places, three or more on each polyline."""
-        count = np.array([len(points) for points in polylines])
-        first = np.concatenate([[0], np.cumsum(count)[:-1]])
-        corners = np.concatenate(polylines)
-        steps = np.linalg.norm(np.diff(corners, axis=0), axis=1)
-        steps[first[1:] - 1] = 0.0
-        length = np.add.reduceat(np.append(steps, 0.0), first)
-        samples = np.maximum(3, np.ceil(length / _SPACING)).astype(np.int64)
-        owner = np.repeat(np.arange(len(polylines)), samples)
-        number = np.arange(len(owner)) - np.repeat(np.cumsum(samples) - samples, samples)
-        return cls(corners, first, count, owner, (number + 0.5) / samples[owner] * (count[owner] - 1))
+def _above(facets: Array) -> Array:
+    """Rows (n, 4) that give, with a place's x, y, z and 1, how far a facet's plane is above the place."""
+    return np.insert(height(facets), 2, -1.0, axis=1)
 
-    def at(self, which: Index, place: Array) -> _Places:
-        """Other places on the polylines of the places picked."""
-        return _Places(self.corners, self.first, self.count, self.owner[which], place)
 
-    def look(self) -> tuple[Array, Array]:
-        """The points (n, 3) and unit vectors across the polyline there (n, 2)."""
-        whole = np.minimum(self.place.astype(np.int64), self.count[self.owner] - 2)
-        start = self.first[self.owner] + whole
-        step = self.corners[start + 1] - self.corners[start]
-        points = self.corners[start] + step * (self.place - whole)[:, None]
-        across = np.column_stack([-step[:, 1], step[:, 0]])
-        return points, across / np.maximum(np.linalg.norm(across, axis=1), 1e-12)[:, None]
+def _inward(p: Array, q: Array) -> Array:
+    """Rows (n, 4) that give how far a place is to the left of the way from p to q, in the view plane, mm."""
+    way = q[:, :2] - p[:, :2]
+    left = np.column_stack([-way[:, 1], way[:, 0]]) / np.maximum(np.hypot(*way.T), 1e-12)[:, None]
+    return np.column_stack([left, np.zeros(len(left)), -np.einsum("ij,ij->i", left, p[:, :2])])

@@ -12,7 +12,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from drawings.views.buried import Occluders, Span
+from drawings.views.buried import Occluders
+from drawings.views.chords import Span
 from drawings.views.merge import Linework
 from drawings.views.runs import SAME_LINE
 from model.tolerance import FACET
@@ -58,16 +59,23 @@ class EdgesInView:
     def unburied(self, occluders: Occluders) -> EdgesInView:
         """The stretches of these edges that have no wood before them."""
         arcs = [circle.points() for circle in self.circles]
-        spans = occluders.seen_spans([*self.lines, *arcs, *self.free])
-        n, m = len(self.lines), len(self.lines) + len(arcs)
-        lines = [_line_part(line, span) for line, found in zip(self.lines, spans, strict=False) for span in found]
+        broken = occluders.partly_seen([*self.lines, *arcs, *self.free])
+        if not broken:
+            return self
+        first_arc, first_free = len(self.lines), len(self.lines) + len(arcs)
+        whole = [n for n in range(first_arc) if n not in broken]
+        parts = [_line_part(line, span) for n, line in enumerate(self.lines) for span in broken.get(n, ())]
         circles = [
-            circle.part(span, len(arc))
-            for circle, arc, found in zip(self.circles, arcs, spans[n:m], strict=True)
-            for span in found
+            kept
+            for n, (circle, arc) in enumerate(zip(self.circles, arcs, strict=True), first_arc)
+            for kept in ([circle.part(span, len(arc)) for span in broken[n]] if n in broken else [circle])
         ]
-        free = [_part(points, span) for points, found in zip(self.free, spans[m:], strict=True) for span in found]
-        return EdgesInView(np.array(lines).reshape(-1, 2, 3), circles, free)
+        free = [
+            kept
+            for n, points in enumerate(self.free, first_free)
+            for kept in ([_part(points, span) for span in broken[n]] if n in broken else [points])
+        ]
+        return EdgesInView(np.concatenate([self.lines[whole], np.array(parts).reshape(-1, 2, 3)]), circles, free)
 
     def drawn_length(self) -> float:
         """Length of all edges as they appear in the view, doubles counted, mm."""

@@ -1,8 +1,9 @@
-"""Facets of placed solids, each different shape meshed once. This module imports the CAD kernel."""
+"""Facets of placed solids, each different shape meshed once in a run. This module imports the CAD kernel."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 import cadquery as cq
 import numpy as np
@@ -14,7 +15,7 @@ from OCP.gp import gp_Trsf
 from OCP.TopAbs import TopAbs_FACE, TopAbs_Orientation
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopLoc import TopLoc_Location
-from OCP.TopoDS import TopoDS, TopoDS_Face, TopoDS_Shape
+from OCP.TopoDS import TopoDS, TopoDS_Face, TopoDS_Shape, TopoDS_TShape
 
 from model.tolerance import FACET
 
@@ -33,21 +34,25 @@ def triangles(shapes: Sequence[cq.Shape]) -> Array:
 
 def triangles_each(shapes: Sequence[cq.Shape]) -> list[Array]:
     """The same, shape by shape."""
-    meshed: dict[object, Array] = {}
-    placed = []
-    for shape in shapes:
-        solid = shape.wrapped
-        if solid.TShape() not in meshed:
-            meshed[solid.TShape()] = _own_triangles(solid.Located(TopLoc_Location()))
-        placed.append(_moved(meshed[solid.TShape()], solid.Location()))
-    return placed
+    return [_placed_triangles(shape.wrapped) for shape in shapes]
 
 
-def _own_triangles(solid: TopoDS_Shape) -> Array:
+def _placed_triangles(solid: TopoDS_Shape) -> Array:
+    return _moved(_own_triangles(solid.TShape(), solid.Orientation()), solid.Location())
+
+
+@lru_cache(maxsize=2048)
+def _own_triangles(form: TopoDS_TShape, orientation: TopAbs_Orientation) -> Array:
+    """Facets of a shape in its own frame. The views of a set all ask for those of the same few shapes."""
+    solid = TopoDS_Shape()
+    solid.TShape(form)
+    solid.Orientation(orientation)
     # A mesh left on the shape would be taken for good enough by whoever wants a finer one next.
     copy = BRepBuilderAPI_Copy(solid, False, False).Shape()
     BRepMesh_IncrementalMesh(copy, FACET, False, _FACET_TURN, False)
-    return np.concatenate([_face_triangles(face) for face in _faces(copy)])
+    facets = np.concatenate([_face_triangles(face) for face in _faces(copy)])
+    facets.setflags(write=False)
+    return facets
 
 
 def _faces(solid: TopoDS_Shape) -> Iterator[TopoDS_Face]:
@@ -75,5 +80,5 @@ def _moved(facets: Array, location: TopLoc_Location) -> Array:
         return facets
     move: gp_Trsf = location.Transformation()
     matrix = np.array([[move.Value(row, column) for column in range(1, 5)] for row in range(1, 4)])
-    moved = facets @ matrix[:, :3].T + matrix[:, 3]
+    moved = (facets.reshape(-1, 3) @ matrix[:, :3].T + matrix[:, 3]).reshape(-1, 3, 3)
     return moved[:, ::-1] if move.IsNegative() else moved

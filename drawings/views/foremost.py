@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from drawings.views.axes import facing, height, in_view
 from drawings.views.curves import Bounds, Point, ViewSpec
 
 Array = NDArray[np.float64]
@@ -27,16 +28,12 @@ class Foremost:
     def __init__(self, things: Sequence[Array], spec: ViewSpec) -> None:
         from shapely import STRtree, polygons
 
-        frame = np.array([spec.right, spec.up, spec.direction]).T
-        facets = np.concatenate(things) @ frame
-        owner = np.repeat(np.arange(len(things)), [len(t) for t in things])
-        a = facets[:, 0]
-        normal = np.cross(facets[:, 1] - a, facets[:, 2] - a)
-        faces = normal[:, 2] > 1e-6 * np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
-        a, normal, self._owner = a[faces], normal[faces], owner[faces]
-        self._slope = -normal[:, :2] / normal[:, 2:]
-        self._height = a[:, 2] - np.einsum("ij,ij->i", self._slope, a[:, :2])
-        self._outlines = polygons(facets[faces][:, :, :2])
+        facets = in_view(np.concatenate(things), spec)
+        faces = facing(facets)
+        facets = facets[faces]
+        self._owner = np.repeat(np.arange(len(things)), [len(t) for t in things])[faces]
+        self._height = height(facets)
+        self._outlines = polygons(facets[:, :, :2])
         self._tree = STRtree(self._outlines)
 
     def at(self, places: Array) -> Index:
@@ -44,7 +41,8 @@ class Foremost:
         from shapely import points
 
         place, facet = self._tree.query(points(places), predicate="intersects")
-        depth = np.einsum("ij,ij->i", self._slope[facet], places[place]) + self._height[facet]
+        plane = self._height[facet]
+        depth = np.einsum("ij,ij->i", plane[:, :2], places[place]) + plane[:, 2]
         nearest_last = np.lexsort((depth, place))
         found = np.full(len(places), NOTHING, dtype=np.int64)
         found[place[nearest_last]] = self._owner[facet[nearest_last]]

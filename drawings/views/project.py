@@ -24,6 +24,7 @@ from OCP.TopAbs import TopAbs_EDGE
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Edge, TopoDS_Shape
 
+from drawings.views.axes import frame, in_view
 from drawings.views.buried import Occluders
 from drawings.views.curves import View, ViewSpec
 from drawings.views.edges import CircleEdge, EdgesInView
@@ -107,17 +108,12 @@ def _hidden_line_pass(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRB
     return HLRBRep_HLRToShape(exact)
 
 
-def _frame(spec: ViewSpec) -> Array:
-    """The rotation (3, 3) by which row vectors of the piece become view coordinates."""
-    return np.array([spec.right, spec.up, spec.direction]).T
-
-
 def _occluders(facets: Array, spec: ViewSpec) -> Occluders:
-    return Occluders(facets @ _frame(spec))
+    return Occluders(in_view(facets, spec))
 
 
 def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool, of: TopoDS_Shape | None = None) -> EdgesInView:
-    frame = _frame(spec)
+    turn = frame(spec)
     lines: list[tuple[float, ...]] = []
     circles: list[CircleEdge] = []
     free: list[Array] = []
@@ -126,10 +122,10 @@ def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool, of: TopoDS_
         if kind == _LINE:
             lines.append(_ends(curve))
         elif kind == _CIRCLE:
-            circles.append(_circle(curve, frame))
+            circles.append(_circle(curve, turn))
         else:
-            free.append(_facetted(curve) @ frame)
-    return EdgesInView(np.array(lines).reshape(-1, 2, 3) @ frame, circles, free)
+            free.append(_facetted(curve) @ turn)
+    return EdgesInView(np.array(lines).reshape(-1, 2, 3) @ turn, circles, free)
 
 
 def _curves(found: HLRBRep_HLRToShape, visible: bool, of: TopoDS_Shape | None) -> Iterator[BRepAdaptor_Curve]:
@@ -155,14 +151,14 @@ def _ends(curve: BRepAdaptor_Curve) -> tuple[float, ...]:
     return (*start.Coord(), *end.Coord())
 
 
-def _circle(curve: BRepAdaptor_Curve, frame: Array) -> CircleEdge:
+def _circle(curve: BRepAdaptor_Curve, turn: Array) -> CircleEdge:
     circle = curve.Circle()
     radius = circle.Radius()
     x, y = _triple(circle.XAxis().Direction()), _triple(circle.YAxis().Direction())
     return CircleEdge(
-        _triple(circle.Location()) @ frame,
-        radius * x @ frame,
-        radius * y @ frame,
+        _triple(circle.Location()) @ turn,
+        radius * x @ turn,
+        radius * y @ turn,
         curve.FirstParameter(),
         curve.LastParameter(),
     )
