@@ -77,4 +77,14 @@ def _in_words(report: Report) -> list[tuple[str, str]]:
         ("Hardware", f"{f['hardware']} items"),
         ("Weight of the wood", f"about {f['mass_kg']:.1f} kg"),
         ("Lumber", f"{f['board_feet']:.1f} board feet, rough, before waste"),
+        *_builds(f),
     ]
+
+
+def _builds(f: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """How often it goes together, where it has fits to ask of."""
+    if "builds_that_go_together" not in f:
+        return []
+    by_rule = f["builds_that_go_together_by_the_rule"]
+    told = f"in {f['builds_that_go_together']:.0f} builds of 100, in {by_rule:.0f} without marking from the work"
+    return [("Goes together", told)]

@@ -1,265 +1,147 @@
 """Do parts made as exactly as this shop makes them go together, and which are better marked from the work?
 
-Every fit is a chain: the room it is drawn with, and the errors of the cuts that make that room. An error is normal, and
-the shop's stated accuracy is two standard deviations of it (common practice: 19 cuts in 20 come out within it). The
-chains are built many times over with the same errors wherever they share a cut.
+Every fit of every joint, every closed loop of parts and the play of what moves is a chain of sizes (`chains`). The
+piece is built many times over from the rule alone, and then with what fails most made from the work (`builds`,
+`marking`).
 """
 
 from __future__ import annotations
 
-import math
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
-from functools import lru_cache
-from zlib import crc32
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
-import numpy as np
-from numpy.typing import NDArray
-
+from model.checks.builds import every, share
+from model.checks.chains import Chain, Remedy
+from model.checks.chains_of_joints import chains_of
 from model.checks.finding import Answer, Finding, Proof, Severity
-from model.cuts.edges import EdgeGroove, Tongue
-from model.cuts.faces import Channel
-from model.cuts.mortises import Mortise
-from model.joints.joint import Joint
-from model.order_sections import Accuracy
-from model.part import GivenPart
+from model.checks.loops import LOOP, ROW, loop_chains, ties
+from model.checks.made_sizes import Maker
+from model.checks.marking import ENOUGH, Alike, Survey, survey
+from model.checks.plays import PLAYING, play_chains
+from model.order_sections import Shop
 from model.piece import Piece
-from model.placement import dot
-
-Numbers = NDArray[np.float64]
 
 CHECK = "accuracy"
 SOURCE = "[shop] accuracy of the order, taken as two standard deviations; 95 builds in 100 are common practice"
 
-BUILDS, SEED = 20_000, 4
+#: So many notes tell what is best made from the work; the rest, which fails least, is told in one more.
+_NOTES = 5
 
-#: Builds in 100 that must go together, or the fit is not left to the rule.
-ENOUGH = 95.0
+#: So many parts are told by name.
+_FEW = 4
 
-#: Wood that is pressed closed, mm, at a surface (common practice: a joint that needs a mallet).
-EASE = 0.05
-
-#: A fit drawn with no more room than this, mm, is made by trial on the work, not by the rule (common practice).
-FITTED = 0.25
-
-#: How far ends that meet the same two parts may differ before a joint stands open, mm (common practice: the thickness
-#: of two sheets of paper, which glue still fills).
-OPEN = 0.2
-
-#: Room along a biscuit in its slots, mm (common practice).
-BISCUIT_ROOM = 3.0
+LOOPS = (LOOP, ROW, PLAYING)
 
 
-@dataclass(frozen=True)
-class Link:
-    """A size whose error is part of a chain: named, so that chains share it; off: the accuracy it's made to, mm; times:
-    how much of its error the room gains."""
-
-    size: str
-    off: float
-    times: float = 1.0
-
-
-@dataclass(frozen=True)
-class Chain:
-    """A fit: kind and parts; room: what it is drawn with, mm; ends: whether it must not stand open either, by OPEN mm.
-    remedy: how to make it from the work."""
-
-    kind: str
-    parts: tuple[str, ...]
-    room: float
-    links: tuple[Link, ...]
-    remedy: str
-    ends: bool = False
-
-    @property
-    def spread(self) -> float:
-        """The standard deviation of its room, mm: of a linear chain, the root of the sum of the variances."""
-        return math.sqrt(sum((link.times * link.off / 2.0) ** 2 for link in self.links))
-
-    @property
-    def fitted(self) -> bool:
-        """Whether it is drawn so close that it's made by trial anyway."""
-        return self.ends or -EASE <= self.room <= FITTED
-
-    @property
-    def rooms(self) -> Numbers:
-        """Its room in every build, mm (BUILDS,)."""
-        total = np.full(BUILDS, self.room)
-        for link in self.links:
-            total += link.times * link.off / 2.0 * _errors(link.size)
-        return total
-
-    @property
-    def together(self) -> NDArray[np.bool_]:
-        """In which builds it goes together by the rule alone."""
-        return np.abs(self.rooms - self.room) <= OPEN if self.ends else self.rooms >= -EASE
+def accuracy(piece: Piece, shop: Shop | None = None) -> Answer:
+    """Notes of the parts to mark from the work; cautions for what fails in more than 5 builds of 100 even so. shop: how
+    exactly it works, and with what. The same piece gives the same answer, whatever the order of its parts."""
+    chains = list(all_chains(piece, Maker(piece, shop or Shop())))
+    if not chains:
+        return Answer()
+    found = survey(chains)
+    findings = (*map(_caution, found.lost), *_notes(found.marked), _summary(found, len(chains)))
+    return Answer(findings, tuple(_proofs(found)), figures(found))
 
 
-def accuracy(piece: Piece, stated: Accuracy | None = None) -> Answer:
-    """Notes of the parts to mark from the work, cautions for a fit with room of its own that the shop can't hold in
-    ENOUGH builds of 100. stated: how exact the shop's cuts are, mm. The same piece gives the same answer, whatever the
-    order of its parts."""
-    chains = sorted(all_chains(piece, stated or Accuracy()), key=lambda c: (c.kind, c.parts))
-    by_kind: dict[tuple[Severity, str, str], list[tuple[float, Chain]]] = defaultdict(list)
-    by_rule = np.ones(BUILDS, dtype=bool)
-    marked = np.ones(BUILDS, dtype=bool)
-    held = 0
-    for chain in chains:
-        together = chain.together
-        share = round(100.0 * float(together.mean()), 2)
-        by_rule &= together
-        if not chain.fitted:
-            marked &= together
-        held += chain.fitted or share >= ENOUGH
-        if share < ENOUGH:
-            severity: Severity = "note" if chain.fitted else "caution"
-            by_kind[severity, chain.kind, chain.remedy].append((share, chain))
-    findings = [_finding(*key, found) for key, found in by_kind.items()]
-    if chains:
-        findings.append(_summary(float(by_rule.mean()), float(marked.mean()), len(chains)))
-    return Answer(tuple(findings), (Proof("fits made within 95 builds in 100, or by trial", len(chains), held),))
-
-
-def all_chains(piece: Piece, stated: Accuracy) -> Iterator[Chain]:
-    """Every fit of a piece that sizes decide; parts given as solids have no sizes to ask."""
+def all_chains(piece: Piece, maker: Maker) -> Iterator[Chain]:
+    """Every fit of every joint, every closed loop of parts, and the play of everything that moves."""
     for joint in piece.joints:
-        given = (isinstance(piece[n].part, GivenPart) for n in (joint.first, joint.second))
-        if not any(given):
-            yield from _of_joint(piece, joint, stated)
-    yield from _loops(piece, stated)
-    yield from _rows(piece, stated)
+        yield from chains_of(joint, maker)
+    tied = ties(piece, maker)
+    yield from loop_chains(tied, maker)
+    yield from play_chains(piece, tied, maker)
 
 
-def _of_joint(piece: Piece, joint: Joint, stated: Accuracy) -> Iterator[Chain]:
-    for number, cut in enumerate(joint.second_cuts):
-        where = f"{joint.second}, {joint.first}, {number}"
-        if isinstance(cut, (Channel, EdgeGroove)):
-            yield from _entering(piece, joint, cut, where, stated)
-        elif isinstance(cut, Mortise):
-            yield _tenon(joint, cut, where, stated)
-    yield from _pins(joint, stated)
+def figures(found: Survey) -> dict[str, float | str]:
+    """For the report: builds in 100 that go together with what is marked made from the work, and by the rule alone;
+    the chain that fails most by the rule, and in how many builds of 100 it goes together."""
+    told: dict[str, float | str] = {
+        "builds_that_go_together": found.from_work,
+        "builds_that_go_together_by_the_rule": found.by_rule,
+    }
+    if found.worst is not None:
+        told["worst_chain"] = _named(found.worst)
+        told["worst_chain_goes_together"] = round(found.worst.share, 2)
+    return told
 
 
-def _entering(piece: Piece, joint: Joint, cut: Channel | EdgeGroove, where: str, stated: Accuracy) -> Iterator[Chain]:
-    """What enters a groove, against its width; a tongue against its depth too. What is made much thinner or thicker
-    than the groove enters it some other way, and is left out."""
-    pair = (joint.first, joint.second)
-    wide = Link(f"width of the groove in {where}", stated.routed)
-    tongue = next((c for c in joint.first_cuts if isinstance(c, Tongue)), None)
-    if tongue is None:
-        thick = piece[joint.first].wood.thickness
-        if abs(cut.width - thick) < thick / 4.0:
-            link = Link(f"thickness of {joint.first}", stated.planed, -1.0)
-            remedy = "plane the part to its groove, or cut the groove to the part as planed"
-            yield Chain(joint.kind, pair, cut.width - thick, (wide, link), remedy)
-        return
-    name = f"tongue of {where}"
-    sides = [Link(f"{side} shoulder, {name}", stated.routed, -1.0) for side in ("face", "back")]
-    yield Chain(
-        joint.kind, pair, cut.width - tongue.thickness, (wide, *sides), "cut the tongue to the groove, on a scrap first"
+def _caution(alike: Alike) -> Finding:
+    chain, many = alike.first, len(alike.chains)
+    more = f", and {many - 1} more like it," if many > 1 else ""
+    says = (
+        f"{_named(chain)}{more} is drawn with {chain.room:.2f} mm to spare, and even made from the work would do in "
+        f"only {chain.from_the_work.share:.0f} builds of 100; draw it otherwise, or work more exactly"
     )
-    deep = (Link(f"depth of the groove in {where}", stated.routed), Link(f"length, {name}", stated.routed, -1.0))
-    yield Chain(f"{joint.kind}, depth", pair, cut.depth - tongue.length, deep, "cut the groove deeper")
+    value = round(max(chain.share, chain.from_the_work.share), 2)
+    return Finding(CHECK, "caution", _parts((alike,)), says, value, ENOUGH, "%", SOURCE)
 
 
-def _tenon(joint: Joint, cut: Mortise, where: str, stated: Accuracy) -> Chain:
-    links = [Link(f"{side} cheek, {where}", stated.routed, -1.0) for side in ("face", "back")]
-    wide = Link(f"width of the mortise in {where}", stated.routed)
-    pair = (joint.first, joint.second)
-    return Chain(joint.kind, pair, joint.fit, (wide, *links), "cut the mortise first and the tenon to it")
+def _notes(marked: Sequence[Alike]) -> Iterator[Finding]:
+    """One for each way of making a fit from the work, what fails most first."""
+    by_remedy: dict[Remedy, list[Alike]] = defaultdict(list)
+    for alike in marked:
+        by_remedy[alike.first.remedy].append(alike)
+    ways = list(by_remedy.items())
+    spare = [alike for _, some in ways[_NOTES:] for alike in some]
+    yield from (_note(remedy.says, some) for remedy, some in ways[:_NOTES])
+    if spare:
+        says = "; ".join(dict.fromkeys(remedy.says for remedy, _ in ways[_NOTES:]))
+        yield _note(says, spare)
 
 
-def _pins(joint: Joint, stated: Accuracy) -> Iterator[Chain]:
-    """Several dowels or biscuits in one joint: the last against the first, marked in both parts."""
-    for kind, room, remedy in (
-        ("dowel", 0.0, "mark the holes of one part from the other with centre points, or drill both through one jig"),
-        ("biscuit", BISCUIT_ROOM, "mark the slots of one part from the other"),
+def _note(says: str, some: Sequence[Alike]) -> Finding:
+    kinds = list(dict.fromkeys(alike.first.kind for alike in some))
+    by_rule, from_work = (share(every(getattr(a, way) for a in some)) for way in ("by_rule", "from_work"))
+    count = sum(len(alike.chains) for alike in some)
+    marked = tuple(sorted({chain.marked for alike in some for chain in alike.chains}))
+    told = (
+        f"{_few(marked)}: {says} ({_listed(kinds)}, {count} in all: {by_rule:.0f} builds of 100 go together by the "
+        f"rule, {from_work:.0f} so)"
+    )
+    return Finding(CHECK, "note", marked, told, by_rule, ENOUGH, "%", SOURCE)
+
+
+def _summary(found: Survey, count: int) -> Finding:
+    made = sum(len(a.chains) for a in (*found.marked, *found.lost))
+    so = f", {found.from_work:.0f} with {made} of them made from the work" if made else ""
+    worst = f"; what fails most by the rule is {_named(found.worst)}" if found.worst and made else ""
+    says = f"{count} fits and loops of parts: {found.by_rule:.0f} builds of 100 go together by the rule{so}{worst}"
+    short = found.from_work < ENOUGH and not found.lost
+    severity: Severity = "caution" if short else "note"
+    return Finding(CHECK, severity, (), says, found.from_work, ENOUGH, "%", SOURCE)
+
+
+def _proofs(found: Survey) -> Iterator[Proof]:
+    for what, loops in (
+        ("fits of joints made closely enough, by the rule or from the work", False),
+        ("closed loops of parts that close, by the rule or from the work", True),
     ):
-        count = sum(h.kind == kind for h in joint.hardware)
-        if count > 1:
-            links = [
-                Link(f"{end} {kind} in {name}, joint of {joint.first} and {joint.second}", stated.drilled, times)
-                for end, times in (("first", 1.0), ("last", -1.0))
-                for name in (joint.first, joint.second)
-            ]
-            yield Chain(f"{kind}s", (joint.first, joint.second), room, tuple(links), remedy, ends=room == 0.0)
-
-
-def _loops(piece: Piece, stated: Accuracy) -> Iterator[Chain]:
-    """Parts that stand between the same two others: each one's length against the first one's."""
-    for between, spanning in _spans(piece).items():
-        lengths = {n: piece[n].wood.stock.length for n in spanning}
-        for length in sorted({round(v, 3) for v in lengths.values()}):
-            alike = sorted(n for n in spanning if round(lengths[n], 3) == length)
-            for other in alike[1:]:
-                links = [Link(f"length of {n}", stated.sawn, t) for n, t in ((alike[0], 1.0), (other, -1.0))]
-                ends = _housed(piece, (alike[0], other), between)
-                links += [Link(f"depth at {n} in {b}", stated.routed) for n, b in ends]
-                kind = f"lengths between {between[0]} and {between[1]}"
-                yield Chain(kind, (alike[0], other), 0.0, tuple(links), "cut them all against one stop", ends=True)
-
-
-def _spans(piece: Piece) -> dict[tuple[str, str], list[str]]:
-    """Parts whose two ends meet the same two others, by those others."""
-    met: dict[str, list[Joint]] = defaultdict(list)
-    for joint in piece.joints:
-        if not isinstance(piece[joint.first].part, GivenPart):
-            met[joint.first].append(joint)
-    spans: dict[tuple[str, str], list[str]] = defaultdict(list)
-    for name, joints in met.items():
-        along = piece[name].at.x
-        left = {j.second for j in joints if dot(j.closes, along) < -0.7}
-        right = {j.second for j in joints if dot(j.closes, along) > 0.7}
-        if len(left) == len(right) == 1 and left != right:
-            one, other = sorted((*left, *right))
-            spans[one, other].append(name)
-    return spans
-
-
-def _housed(piece: Piece, spanning: tuple[str, str], between: tuple[str, str]) -> Iterator[tuple[str, str]]:
-    for joint in piece.joints:
-        housed = any(isinstance(c, (Channel, EdgeGroove, Mortise)) for c in joint.second_cuts)
-        if housed and joint.first in spanning and joint.second in between:
-            yield joint.first, joint.second
-
-
-def _rows(piece: Piece, stated: Accuracy) -> Iterator[Chain]:
-    """Boards tongued edge to edge: the sum of their widths against the room they fill."""
-    row_of: dict[str, set[str]] = {}
-    for joint in piece.joints:
-        if any(isinstance(c, Tongue) for c in joint.first_cuts):
-            row = row_of.get(joint.first, {joint.first}) | row_of.get(joint.second, {joint.second})
-            row_of.update(dict.fromkeys(row, row))
-    for boards in {tuple(sorted(row)) for row in row_of.values()}:
-        links = [Link(f"width of {n}", stated.sawn, -1.0) for n in boards]
-        yield Chain(
-            "boards side by side", boards, 0.0, tuple(links), "rip the last to the room that is left", ends=True
+        every_one, lost = (
+            sum(len(a.chains) for a in some if (a.first.kind in LOOPS) is loops) for some in (found.all, found.lost)
         )
+        yield Proof(what, every_one, every_one - lost)
 
 
-def _finding(severity: Severity, kind: str, remedy: str, found: Iterable[tuple[float, Chain]]) -> Finding:
-    ordered = sorted(found, key=lambda f: (f[0], f[1].parts))
-    share, worst = ordered[0]
-    parts = tuple(sorted({n for _, c in ordered for n in c.parts}))
-    fits = f"{len(ordered)} fits" if len(ordered) > 1 else "one fit"
-    message = (
-        f"{kind}: {fits} not to be left to the rule; {worst.parts[0]} with {worst.parts[-1]} would go together in "
-        f"{share:.0f} builds of 100: {remedy}"
-    )
-    return Finding(CHECK, severity, parts, message, share, ENOUGH, "%", SOURCE)
+def _parts(some: Sequence[Alike]) -> tuple[str, ...]:
+    return tuple(sorted({name for alike in some for chain in alike.chains for name in chain.parts}))
 
 
-def _summary(by_rule: float, marked: float, count: int) -> Finding:
-    message = (
-        f"{count} fits: {100.0 * by_rule:.0f} builds of 100 go together by the rule alone, {100.0 * marked:.0f} with "
-        "the close fits made from the work"
-    )
-    return Finding(CHECK, "note", (), message, round(100.0 * marked, 2), ENOUGH, "%", SOURCE)
+def _few(names: Sequence[str]) -> str:
+    """The first few of many."""
+    if len(names) <= _FEW + 1:
+        return ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + names[-1]
+    return f"{', '.join(names[:_FEW])} and {len(names) - _FEW} more"
 
 
-@lru_cache(maxsize=512)
-def _errors(size: str) -> Numbers:
-    """The errors of one size in every build, in standard deviations: told by its name, so that chains share them."""
-    return np.random.default_rng([SEED, crc32(size.encode())]).standard_normal(BUILDS)
+def _named(chain: Chain) -> str:
+    if len(chain.parts) <= 2:
+        return f"{chain.kind}, {' and '.join(chain.parts)}"
+    return f"{chain.kind}, {chain.parts[0]} to {chain.parts[-1]}"
+
+
+def _listed(kinds: Sequence[str]) -> str:
+    """Kinds of one joint told once: dado; dado, depth becomes dado and its depth."""
+    heads = [head for head, _ in groupby(kind.partition(",")[0] for kind in kinds)]
+    return ", ".join(dict.fromkeys(heads))

@@ -62,7 +62,7 @@ def dry_fit(
         ),
         "can this shop make it?": lambda: shop_can(piece, shop),
         "does it pass the door?": lambda: way_in(piece, shapes, door=at.door, corner=at.corner),
-        "is the shop exact enough for its fits?": lambda: accuracy(piece, shop.accuracy),
+        "is the shop exact enough for its fits?": lambda: accuracy(piece, shop),
     }
     answers = []
     for question, ask in questions.items():
@@ -71,7 +71,8 @@ def dry_fit(
         answers.append(ask())
     findings = [f for answer in answers for f in answer.findings]
     ordered = sorted(findings, key=lambda f: _GRAVEST_FIRST.index(f.severity))
-    return Answer(tuple(ordered), tuple(p for answer in answers for p in answer.proofs if p.checked))
+    figures = {name: figure for answer in answers for name, figure in answer.figures.items()}
+    return Answer(tuple(ordered), tuple(p for answer in answers for p in answer.proofs if p.checked), figures)
 
 
 def fits(answer: Answer) -> bool:

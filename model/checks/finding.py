@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from model.placement import Vector
@@ -51,7 +52,9 @@ class Proof:
 
 @dataclass(frozen=True)
 class Answer:
-    """What one check found and proved."""
+    """What one check found and proved; figures: what it measured by the way, by the names that the report gives
+    them."""
 
     findings: tuple[Finding, ...] = ()
     proofs: tuple[Proof, ...] = ()
+    figures: Mapping[str, float | str] = field(default_factory=dict)

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from model.checks.finding import Answer, Finding, Proof, Severity
-from model.checks.shop_tasks import Task, shaped, tasks
+from model.checks.shop_tasks import Task, cut_tasks, shaped, tasks
 from model.checks.shop_ways import WAYS, Refusal, way_round
-from model.cuts.cut import mirrored_edge
+from model.cuts.cut import Cut, mirrored_edge
 from model.layout.outline import Outline
 from model.order_sections import Shop
 from model.part import Part
@@ -62,6 +62,11 @@ def assignments(piece: Piece, shop: Shop) -> list[Assignment]:
         names = tuple(p.name for p in stood)
         found += [_assigned(number, names, task, shop) for task in tasks(stood[0].wood)]
     return found
+
+
+def machine_for(cut: Cut, part: Part, shop: Shop) -> str:
+    """What makes a cut of a part; empty where nothing does, or nothing need be done."""
+    return next((_assigned(0, (), task, shop).machine for task in cut_tasks(cut, part)), "")
 
 
 def stacks(piece: Piece, shop: Shop) -> list[Stack]:

@@ -74,6 +74,11 @@ def tasks(part: Part) -> list[Task]:
     return [replace(t, cut=first[t], times=n) for t, n in found.items()]
 
 
+def cut_tasks(cut: Cut, part: Part) -> list[Task]:
+    """What one cut of a part asks for."""
+    return list(_of(cut, part))
+
+
 def board_width(part: Part) -> float:
     """Of the widest board in it, mm: a panel is glued up of as few equal ones as boards are wide enough for."""
     wide = part.stock.width

@@ -1,0 +1,59 @@
+"""How many builds go together? Every chain built many times over, with the same errors wherever it shares a size.
+
+An error is told by its name alone, so that neither the order of parts nor what else is asked changes a build; the same
+name has the same errors in every run.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import lru_cache
+from hashlib import blake2b
+
+import numpy as np
+from numpy.typing import NDArray
+
+from model.checks.chains import Chain
+
+Numbers = NDArray[np.float32]
+Together = NDArray[np.bool_]
+
+BUILDS, SEED = 10_000, 4
+
+
+def rooms(chain: Chain) -> Numbers:
+    """A chain's room in every build, mm (BUILDS,)."""
+    total = np.full(BUILDS, chain.room, dtype=np.float32)
+    for brought_in, whose in ((chain.shared, "setting: "), (chain.own, "")):
+        for name, spread in brought_in.items():
+            if spread != 0.0:
+                total += np.float32(spread) * _errors(whose + name)
+    return total
+
+
+def together(chain: Chain) -> Together:
+    """In which builds a chain goes together (BUILDS,)."""
+    if chain.certain:
+        return np.ones(BUILDS, dtype=bool)
+    found = rooms(chain)
+    return (found >= chain.window.least) & (found <= chain.window.most)
+
+
+def every(builds: Iterable[Together]) -> Together:
+    """The builds that are in all of them (BUILDS,)."""
+    found = np.ones(BUILDS, dtype=bool)
+    for some in builds:
+        found &= some
+    return found
+
+
+def share(builds: Together) -> float:
+    """Builds in 100."""
+    return round(100.0 * float(builds.mean()), 2)
+
+
+@lru_cache(maxsize=1024)
+def _errors(name: str) -> Numbers:
+    """One error in every build, in standard deviations."""
+    told = int.from_bytes(blake2b(name.encode(), digest_size=8).digest(), "big")
+    return np.random.default_rng([SEED, told]).standard_normal(BUILDS, dtype=np.float32)
