@@ -12,6 +12,7 @@ from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Counterbore, entered
 from model.cuts.removal import Prism
 from model.cuts.slots import SlottedHole
+from model.cuts.through import Profile
 from model.layout.outline import Outline
 from model.part import Part
 from model.placement import added, cross, scaled
@@ -50,6 +51,11 @@ def holes(cut: Cut, part: Part) -> list[Hole]:
             depth = None if print_.through else print_.depth
             found.append(Hole(cut.name, at, (0.0, 0.0, into), ((x1 - x0, depth),)))
     return found
+
+
+@holes.register
+def _(cut: Profile, part: Part) -> list[Hole]:
+    return []
 
 
 @holes.register

@@ -34,6 +34,7 @@ from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline
 
 _SMALL, _HEIGHT = 1.8, 2.5
+_PAIR = 2
 _REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0)
 _ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
 
@@ -106,6 +107,14 @@ class Plan:
             alike.setdefault((round(e.radius, 3), round(e.centre[0], 3), round(e.centre[1], 3)), e)
         return list(alike.values())
 
+    def _shown_arcs(self) -> Iterator[Edge]:
+        """Those whose radius stands in the plan: of more than a pair alike only the first, the table has them all."""
+        alike: dict[str, list[Edge]] = {}
+        for arc in self.arcs:
+            alike.setdefault(self.form(arc.radius), []).append(arc)
+        for found in alike.values():
+            yield from found if len(found) <= _PAIR else found[:1]
+
     def size(self, scale: float) -> tuple[float, float]:
         """What the bare outline takes on the paper, mm."""
         x0, y0, x1, y1 = self.bounds
@@ -119,7 +128,7 @@ class Plan:
         marks += seen_lines(self.outline, self.trenches, self.holes, self.ends, port)
         marks += self._ordinates(port)
         marks += self._reference(port)
-        for arc in self.arcs:
+        for arc in self._shown_arcs():
             marks.append(self._radius(arc, port, marks))
         marks += self._labels(port, marks)
         return [*marks, *self._face_mark(port, marks)]

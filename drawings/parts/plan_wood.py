@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from drawings.paper.sheet import Circle, Entity, Line, Pen, Polyline, ViewPort
 from drawings.parts.edge_section import is_arris, shoulders
@@ -12,6 +13,7 @@ from drawings.parts.located import Hole, hidden_outline, is_round
 from drawings.parts.trenches import Trench, trenches
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, Channel
+from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.slots import stadium
 from model.cuts.through import Profile
 from model.layout.outline import Edge, Outline
@@ -39,13 +41,48 @@ def hidden_lines(
 
 
 def edge_lines(part: Part, port: ViewPort) -> Iterator[Entity]:
-    """The innermost line that the work along each edge leaves."""
+    """The innermost line that the work along each edge leaves; mitered where two lines of the same work meet."""
     for cut in part.cuts:
         if isinstance(cut, EdgeCut) and not is_arris(cut):
             lines = [(u, seen) for u, seen in shoulders(cut, part.thickness) if u * port.scale >= _LEAST]
             for u, seen in lines[-1:]:
                 for edge in part.outline.named(cut.edge):
-                    yield from _parallel(edge, u, cut, port, Pen.VISIBLE if seen else Pen.HIDDEN)
+                    pen = Pen.VISIBLE if seen else Pen.HIDDEN
+                    yield from _mitered(edge, u, cut, part, port, pen) or _parallel(edge, u, cut, port, pen)
+
+
+def _mitered(edge: Edge, u: float, cut: EdgeCut, part: Part, port: ViewPort, pen: Pen) -> list[Entity]:
+    """The line of a moulded edge that meets another moulded alike, up to the miter and out to the corner along it;
+    nothing for any other."""
+    edges = part.outline.edges
+    here = edges.index(edge)
+    ways = ((edges[here - 1], edge.start, 1.0), (edges[(here + 1) % len(edges)], edge.end, -1.0))
+    met = [_met(near, cut, part) and _square(near, edge) for near, _, _ in ways]
+    if not isinstance(cut, Moulding | RaisedEdge) or not cut.full or not edge.straight or not any(met):
+        return []
+    (dx, dy), ends, marks = edge.direction(0.0), [], list[Entity]()
+    for (_, corner, way), meets in zip(ways, met, strict=True):
+        inner = (corner[0] - u * dy, corner[1] + u * dx)
+        if meets:
+            inner = (inner[0] + way * u * dx, inner[1] + way * u * dy)
+            if way > 0.0:  # each miter once
+                marks.append(Line(port.place(corner), port.place(inner), pen))
+        ends.append(port.place(inner))
+    return [Line(ends[0], ends[1], pen), *marks]
+
+
+def _met(edge: Edge, cut: EdgeCut, part: Part) -> bool:
+    """Is the edge worked just like another?"""
+    return any(
+        isinstance(c, type(cut)) and replace(c, edge=cut.edge) == cut
+        for c in part.cuts
+        if getattr(c, "edge", None) == edge.name
+    )
+
+
+def _square(a: Edge, b: Edge) -> bool:
+    (ax, ay), (bx, by) = a.direction(0.5), b.direction(0.5)
+    return a.straight and abs(ax * bx + ay * by) < 1e-9
 
 
 def seen_lines(

@@ -2,93 +2,28 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from functools import singledispatch
 
 from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import Side, angular, radius
 from drawings.paper.scales import scale_text
-from drawings.paper.sheet import Entity, Point, Polyline, Text, ViewPort
+from drawings.paper.sheet import Entity, Point, Polyline, RadiusDimension, Text, ViewPort
+from drawings.paper.strokes import strokes
 from drawings.parts.broken import cut_wood
 from drawings.parts.edge_section import EdgeSection
+from drawings.parts.edge_sizes import Arc, arcs, sizes
 from drawings.parts.family import Family, printed
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
 from drawings.sheets.tiers import Span, tiered
-from model.cuts.cut import Cut
-from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
-from model.part import Part
+from model.cuts.edges import Bevel
 
 #: Sections are drawn at full size, or larger where the stock is thinner than this would show well, mm.
 _THIN, _LARGE = 15.0, 2.0
 _NAME, _GAP = 2.5, 2.0
-
-UV = tuple[float, float]
-
-
-@dataclass(frozen=True)
-class Size:
-    """A wanted size of a section: from p to q in (u, v), shown on the face, back or edge side of it."""
-
-    p: UV
-    q: UV
-    where: str
-
-
-@singledispatch
-def sizes(cut: Cut, part: Part) -> Iterator[Size]:
-    """What must be given of a cut along an edge, in (u, v); for a kind not known here the reach of its sections."""
-    if isinstance(cut, EdgeCut):
-        for section in cut.sections(part.thickness):
-            _, low, deep, high = section.bounds
-            low, high = max(low, 0.0), min(high, part.thickness)
-            top = high >= part.thickness - 1e-6
-            yield Size((0.0, low if top else high), (deep, low if top else high), "face" if top else "back")
-            yield Size((deep, low), (deep, high), "edge")
-
-
-@sizes.register
-def _(cut: Tongue, part: Part) -> Iterator[Size]:
-    top = cut.rise + cut.thickness
-    yield Size((0.0, top), (cut.length, top), "face")
-    yield Size((cut.length, 0.0), (0.0, cut.rise), "edge")
-    yield Size((0.0, cut.rise), (0.0, top), "edge")
-
-
-@sizes.register
-def _(cut: EdgeGroove, part: Part) -> Iterator[Size]:
-    top = cut.rise + cut.width
-    yield Size((0.0, part.thickness), (cut.depth, top), "face")
-    yield Size((0.0, 0.0), (0.0, cut.rise), "edge")
-    yield Size((0.0, cut.rise), (0.0, top), "edge")
-
-
-@sizes.register
-def _(cut: Rabbet, part: Part) -> Iterator[Size]:
-    face = cut.side == "face"
-    floor, open_to = (part.thickness - cut.depth, part.thickness) if face else (cut.depth, 0.0)
-    yield Size((0.0, floor), (cut.width, open_to), cut.side)
-    yield Size((0.0, floor), (cut.width, open_to), "edge")
-
-
-@sizes.register
-def _(cut: Bead, part: Part) -> Iterator[Size]:
-    level = part.thickness if cut.side == "face" else 0.0
-    deep = part.thickness - cut.radius if cut.side == "face" else cut.radius
-    beyond = cut.inset + 2 * cut.radius
-    yield Size((beyond, deep), (beyond + cut.quirk, level), cut.side)
-
-
-@sizes.register
-def _(cut: Bevel, part: Part) -> Iterator[Size]:
-    yield from ()
-
-
-@sizes.register(Ease)
-@sizes.register(Chamfer)
-def _(cut: EdgeCut, part: Part) -> Iterator[Size]:
-    yield from ()
+_REACHES = (-9.0, 9.0, -13.0, 13.0, -17.0, -22.0, -28.0)
 
 
 @dataclass(frozen=True)
@@ -163,22 +98,25 @@ class SectionView:
                 yield angular(at, turn[0], turn[1], port, thick * port.scale * 0.55 + 12.0, thick * 1.05)
 
     def _radii(self, port: ViewPort, drawn: Sequence[Entity]) -> list[Entity]:
-        """One radius for beads that are alike, on the first."""
+        """Each radius once, on the first arc that has it."""
         marks: list[Entity] = []
-        for cut in {printed(c, self.form)[:1]: c for c in reversed(self.section.cuts) if isinstance(c, Bead)}.values():
-            v = self.family.part.thickness - cut.radius if cut.side == "face" else cut.radius
-            centre = self.section.point(cut.inset + cut.radius, v)
-            up = 1.0 if cut.side == "face" else -1.0
-            room = Drawn([*drawn, *marks])
-            inside = 0.0 if self.section.faces_left else 180.0
-            angles = [up * a if inside == 0.0 else 180.0 - up * a for a in (60.0, 75.0, 45.0, 30.0)]
-            tries = [
-                radius(centre, cut.radius, a, port, reach, text=self.form(cut.radius, "R"))
-                for reach in (-9.0, -13.0, -17.0, -22.0, -28.0)
-                for a in angles
-            ]
-            marks.append(min(tries, key=lambda r: room.strikes(r) * 10 + room.crossings(r)))
+        told = set()
+        for cut in self.section.cuts:
+            for arc in arcs(cut, self.family.part.thickness):
+                text = self.form(arc.radius, "R")
+                if text not in told:
+                    told.add(text)
+                    marks.append(self._radius(arc, text, port, [*drawn, *marks]))
         return marks
+
+    def _radius(self, arc: Arc, text: str, port: ViewPort, drawn: Sequence[Entity]) -> RadiusDimension:
+        room = Drawn(drawn)
+        lettering = Drawn(mark for entity in drawn for mark in strokes(entity) if isinstance(mark, Text))
+        centre = self.section.point(*arc.centre)
+        ends = [self.section.point(*p) for p in arc.points]
+        angles = [math.degrees(math.atan2(v - centre[1], h - centre[0])) for h, v in ends]
+        tries = [radius(centre, arc.radius, a, port, reach, text=text) for reach in _REACHES for a in angles]
+        return min(tries, key=lambda r: 10 * (room.strikes(r) + lettering.crossings(r)) + room.crossings(r))
 
 
 def section_views(family: Family, sections: Sequence[EdgeSection], form: Lengths) -> list[SectionView]:

@@ -110,8 +110,8 @@ def _depth(trench: Trench, plan: Plan) -> Cell:
     if trench.through:
         return Cell("through")
     if trench.sunk_from_edge:
-        mouth, floor = trench.outline_depth
-        return Cell(plan.form(trench.depth), plan.family.shown().length(mouth, floor, _way(mouth, floor)))
+        wall = trench.outline_depth
+        return Cell(plan.form(trench.depth), plan.family.shown().length(*wall, _way(*wall)))
     x, _ = _inner_spot(trench.outline)
     thick = plan.family.part.thickness
     top, floor = (thick, thick - trench.depth) if trench.side == "face" else (0.0, trench.depth)
