@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drawings.folder import whole_folder, write_manifest
 from drawings.side_by_side import side_by_side
 from model.checks.dry_fit import dry_fit, fits
-from model.checks.finding import Answer, Finding
+from model.checks.finding import Answer
 from model.order import Order, blaming
 from model.piece import Piece
 from model.pieces import design_of
@@ -61,7 +61,7 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
         )
         progress("Measuring every printed number on the solids")
         numbers = _numbers_proved(built, folder / "drawings")
-        answer = Answer(numbers.findings + answer.findings, answer.proofs + numbers.proofs, answer.figures)
+        answer = Answer(numbers.findings + answer.findings, answer.proofs + numbers.proofs)
         progress("Writing the report and the preview")
         _report(built, answer, pictures, folder)
         write_manifest(folder, order.as_read())
@@ -89,7 +89,7 @@ def _prove_and_list(built: Built, folder: Path, progress: Progress) -> Answer:
     write_patterns(piece, order, patterns)
     write_story_sticks(piece, order, patterns)
     write_lists(piece, order, _sub(folder, "lists"))
-    return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)), answer.figures)
+    return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)))
 
 
 def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
@@ -110,22 +110,15 @@ def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
 
 
 def _numbers_proved(built: Built, drawings: Path) -> Answer:
-    """Every printed number held against the solids. One that differs is our own mistake, and a fault; how many could
-    not be found on the solids, the proof tells."""
-    from drawings.proof.numbers import numbers_proof
+    """Every printed number held against the solids. One that differs, or can't be proven, is our own mistake."""
+    from drawings.proof.numbers import numbers_answer, numbers_proof
 
     files = sorted(drawings.glob("*.dxf"))
     halves = side_by_side(
         lambda: numbers_proof(built.piece, built.order, files[::2], dict(built.shapes)),
         lambda: numbers_proof(built.piece, built.order, files[1::2], dict(built.shapes)),
     )
-    faults = (Finding("numbers", "fault", (), told, 1.0, 0.0, "", _MEASURED) for half in halves for told in half.wrong)
-    checked, held = (sum(getattr(half.proof, count) for half in halves) for count in ("checked", "held"))
-    return Answer(tuple(faults), (replace(halves[0].proof, checked=checked, held=held),))
-
-
-#: Why a printed number is held to the model.
-_MEASURED = "a printed number is within half its last place of the solid (our own rule)"
+    return numbers_answer(halves)
 
 
 def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folder: Path) -> None:
@@ -136,7 +129,7 @@ def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folde
 
     order, piece = built.order, built.piece
     places = close_ups(answer.findings, built.shapes)
-    report = Report(order, piece, answer, {**figures(piece, order, built.shapes), **answer.figures}, places)
+    report = Report(order, piece, answer, figures(piece, order, built.shapes), places)
     write_report_json(report, folder / "report.json")
     write_report_page(report, pictures, folder / "report.html")
     write_preview(

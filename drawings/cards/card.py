@@ -230,7 +230,7 @@ def _tick(token: str, at: Point) -> list[Entity]:
     box = ((x, top - _TICK), (x + _TICK, top - _TICK), (x + _TICK, top), (x, top))
     return [
         Polyline(box, closed=True, pen=Pen.GRID),
-        Text((x + _TICK + 1.2, y), token, _WORDS, level="top"),
+        Text((x + _TICK + 1.2, y), token, _WORDS, level="top", pen=Pen.REFERENCE),
     ]
 
 

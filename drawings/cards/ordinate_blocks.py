@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from drawings.cards.long_arcs import Swept
 from drawings.paper.lettering import paragraph, text_width, wrapped
+from drawings.paper.measured import Measured, Shown
 from drawings.paper.sheet import Arc, Entity, Line, Pen, Point, Text
 from drawings.parts.table import Cell, Table
 from drawings.sheets.principal import Lengths
@@ -34,6 +35,10 @@ class Bow:
     def rise(self) -> float:
         return rise_from_radius_chord(self.radius, self.chord)
 
+    def measured(self, along: float, station: bool = False) -> tuple[Measured, ...]:
+        """A height so far from the middle, or that distance itself, as it is on every part."""
+        return tuple(_ordinate(arc, along, station) for arc in self.arcs)
+
     @property
     def names(self) -> str:
         return "; ".join(dict.fromkeys(arc.name for arc in self.arcs))
@@ -57,6 +62,21 @@ def even_spacing(chord: float, units: str, most: int) -> float:
     """The least handy spacing that puts no more than `most` stations on half a chord, mm."""
     handy = _METRIC if units in ("mm", "cm", "m") else _INCHES
     return next((s for s in handy if math.ceil(chord / 2.0 / s) + 1 <= most), chord / 2.0 / (most - 1))
+
+
+def _ordinate(arc: Swept, along: float, station: bool) -> Measured:
+    """Of the point of an arc that lies so far along its chord from the middle."""
+    (cx, cy), (mx, my) = arc.centre, arc.middle
+    up = ((mx - cx) / arc.radius, (my - cy) / arc.radius)
+    deep = math.sqrt(arc.radius**2 - (arc.chord / 2.0) ** 2)
+
+    def point(x: float, y: float) -> tuple[float, float]:
+        return cx + up[1] * x + up[0] * y, cy - up[0] * x + up[1] * y
+
+    chord = point(-arc.chord / 2.0, deep), point(arc.chord / 2.0, deep)
+    on_arc = point(along, math.sqrt(arc.radius**2 - along**2))
+    shown = Shown((arc.distinct.names[0],))
+    return shown.station(chord, on_arc) if station else shown.height(chord, on_arc)
 
 
 @dataclass(frozen=True)
@@ -115,10 +135,11 @@ class BowBlock:
             for side in (1.0, -1.0) if along else (1.0,):
                 at = x + side * along * scale
                 yield Line((at, y), (at, y + height * scale), Pen.THIN)
-                yield Text((at, y - _OFF), self.form(height), _HEIGHT, "right", "middle", 90.0)
+                measured = bow.measured(side * along)
+                yield Text((at, y - _OFF), self.form(height), _HEIGHT, "right", "middle", 90.0, measured=measured)
 
     def _table(self) -> Table:
-        along, heights = zip(*self.stations, strict=True)
-        heads = ("From the middle, both ways", *map(self.form, along))
-        row = ("Height over the chord", *map(self.form, heights))
-        return Table("", heads, (tuple(map(Cell, row)),))
+        bow, form = self.bow, self.form
+        stations = [Cell(form(along), bow.measured(along, station=True)) for along, _ in self.stations]
+        heights = [Cell(form(height), bow.measured(along)) for along, height in self.stations]
+        return Table("", ("From the middle, both ways", *stations), ((Cell("Height over the chord"), *heights),))

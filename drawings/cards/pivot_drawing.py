@@ -10,6 +10,7 @@ from drawings.cards.flow import spread
 from drawings.cards.long_arcs import Pivot, Swept
 from drawings.paper.arcs import polar
 from drawings.paper.dimensions import linear
+from drawings.paper.measured import Shown
 from drawings.paper.scales import largest_scale
 from drawings.paper.sheet import Arc, Circle, Entity, Leader, Line, Pen, Point, Text, ViewPort
 from drawings.sheets.clear_room import Box
@@ -60,8 +61,8 @@ def pivot_drawing(pivot: Pivot, stands: dict[str, Placement], room: Box, form: L
         *_pivot(at),
         *_arcs(swung, port),
         Line((at[0], at[1] + _CROSS), (at[0], at[1] + high * scale + _HEAD), Pen.CENTRE),
-        *_radii(swung, port, room, form),
-        _to_the_nearest(swung, wide, port, form),
+        *_radii(pivot.centre, swung, port, room, form),
+        _to_the_nearest(pivot.centre, swung, wide, port, form),
     ]
 
 
@@ -78,7 +79,7 @@ def _arcs(swung: Sequence[Swing], port: ViewPort) -> Iterator[Entity]:
         yield Arc(port.origin, radius * port.scale, 90.0 - right, 90.0 - left)
 
 
-def _radii(swung: Sequence[Swing], port: ViewPort, room: Box, form: Lengths) -> Iterator[Leader]:
+def _radii(centre: Point, swung: Sequence[Swing], port: ViewPort, room: Box, form: Lengths) -> Iterator[Leader]:
     """Each radius at the end of a leader, one over the other; where all arcs cross one ray, the leaders begin on it."""
     ray = _INWARD * min(right for _, _, right in swung)
     crossed = all(left < ray for _, left, _ in swung)
@@ -87,15 +88,17 @@ def _radii(swung: Sequence[Swing], port: ViewPort, room: Box, form: Lengths) -> 
     levels = spread([tips[n][1] for n in order], _GAP, room[1], room[3] - _GAP)
     ends = (polar(port.origin, radius * port.scale, 90.0 - turn)[0] for radius, _, turn in swung)
     column = max(ends) + 10.0
+    measured = Shown().radius(centre)
     for level, n in zip(levels, order, strict=True):
         elbow = (column, level)
-        yield Leader((tips[n], elbow, (column + 2.0, level)), form(swung[n][0], "R"), "arrow", _HEIGHT)
+        yield Leader((tips[n], elbow, (column + 2.0, level)), form(swung[n][0], "R"), "arrow", _HEIGHT, measured)
 
 
-def _to_the_nearest(swung: Sequence[Swing], wide: float, port: ViewPort, form: Lengths) -> Entity:
-    """From the pivot to the nearest arc, along the centre line."""
+def _to_the_nearest(centre: Point, swung: Sequence[Swing], wide: float, port: ViewPort, form: Lengths) -> Entity:
+    """From the pivot to the nearest arc, along the centre line; measured in the piece's plan."""
     nearest = min(radius for radius, _, _ in swung)
     dimension = linear(
         (0.0, 0.0), (0.0, nearest), port, "left", edge=-wide / 2.0, units=form.units, denominator=form.denominator
     )
-    return replace(dimension, measured=None)
+    on_arc = (centre[0], centre[1] + nearest)
+    return replace(dimension, measured=Shown().length(centre, on_arc, (0.0, 1.0)))

@@ -101,7 +101,7 @@ def _drawn(rod: Rod, corner: Point, scale: float, form: Lengths, reach: tuple[fl
 
 def _numbered(number: int, place: float, at: float, low: float) -> Iterator[Entity]:
     yield Polyline(((place, low - 0.8), (place, low - 2.0), (at, low - 6.0), (at, low - 7.0)), pen=Pen.THIN)
-    yield Text((at, low - 7.6), str(number), _HEIGHT, "centre", "top")
+    yield Text((at, low - 7.6), str(number), _HEIGHT, "centre", "top", pen=Pen.REFERENCE)
 
 
 def measured(rod: Rod, mark: Mark, since: Mark | None = None) -> Measured:
@@ -127,7 +127,7 @@ def _figures(rod: Rod, n: int, form: Lengths) -> tuple[Cell, Cell]:
     """How far a mark is from the datum and from the mark before it."""
     mark = rod.marks[n]
     if n == 0:
-        return Cell(form(mark.station)), Cell("")
+        return Cell(form(mark.station), measured(rod, mark)), Cell("")
     last = rod.marks[n - 1]
     return Cell(form(mark.station), measured(rod, mark)), Cell(
         form(mark.station - last.station), measured(rod, mark, last)

@@ -10,7 +10,7 @@ from drawings.cards.ordinate_blocks import BowBlock, bows
 from drawings.cards.pivot_drawing import pivot_drawing
 from drawings.lists.distinct import in_short
 from drawings.paper.lettering import paragraph
-from drawings.paper.measured import Shown
+from drawings.paper.measured import Measured, Point, Shown
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
@@ -83,30 +83,42 @@ def _rows(pivot: Pivot, form: Lengths) -> Iterator[Row]:
     arcs = sorted(pivot.arcs, key=lambda a: a.radius)
     for name, radius in pivot.named:
         if not any(abs(a.radius - radius) < 0.01 for a in arcs):
-            yield (Cell(form(radius, "R")), Cell(f"{name} (laid out only)"), Cell(""), Cell(""), Cell(""))
+            measured = Shown().radius(pivot.centre)
+            yield (Cell(form(radius, "R"), measured), Cell(f"{name} (laid out only)"), Cell(""), Cell(""), Cell(""))
     for arc in arcs:
         yield _row(arc, form)
 
 
 def _row(arc: Swept, form: Lengths) -> Row:
     radius = Cell(form(arc.radius, "R"), Shown((arc.distinct.names[0],)).radius(arc.centre))
-    return radius, Cell(arc.name), Cell(arc.shape), Cell(_along(arc, form)), Cell(_across(arc, form))
+    return radius, Cell(arc.name), Cell(arc.shape), _along(arc, form), _across(arc, form)
 
 
-def _along(arc: Swept, form: Lengths) -> str:
+def _along(arc: Swept, form: Lengths) -> Cell:
     x, length = arc.centre[0], arc.part.stock.length
-    if abs(x - length / 2.0) < 0.005:
-        return f"{form(x)}, its centre line"
-    if x < -0.005:
-        return f"{form(-x)} outside left end"
-    return form(x) if x < length + 0.005 else f"{form(x - length)} outside right end"
+    off, end, along = _outside(x, length), (length, 0.0) if x > length else (0.0, 0.0), (1.0, 0.0)
+    words = (
+        ", its centre line" if abs(x - length / 2.0) < 0.005 else ("", " outside left end", " outside right end")[off]
+    )
+    return Cell(f"{form(abs(x - end[0]))}{words}", _from(end, arc, along))
 
 
-def _across(arc: Swept, form: Lengths) -> str:
+def _across(arc: Swept, form: Lengths) -> Cell:
     y, width = arc.centre[1], arc.part.stock.width
-    if y < -0.005:
-        return f"{form(-y)} outside"
-    return form(y) if y < width + 0.005 else f"{form(y - width)} outside far edge"
+    off, edge, along = _outside(y, width), (0.0, width) if y > width else (0.0, 0.0), (0.0, 1.0)
+    return Cell(f"{form(abs(y - edge[1]))}{('', ' outside', ' outside far edge')[off]}", _from(edge, arc, along))
+
+
+def _outside(value: float, size: float) -> int:
+    """0 on the blank, 1 before it, 2 beyond it."""
+    return 1 if value < -0.005 else 2 if value > size + 0.005 else 0
+
+
+def _from(datum: Point, arc: Swept, along: Point) -> Measured:
+    """How far the centre is from an end or edge of the blank."""
+    before = arc.centre[0] * along[0] + arc.centre[1] * along[1] < datum[0] * along[0] + datum[1] * along[1]
+    way = (-along[0], -along[1]) if before else along
+    return Shown((arc.distinct.names[0],)).length(datum, arc.centre, way)
 
 
 def _own_tables(own: Sequence[Pivot], order: Order, form: Lengths) -> list[Table]:

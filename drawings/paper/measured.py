@@ -13,8 +13,9 @@ Point = tuple[float, float]
 Vector = tuple[float, float, float]
 
 #: length: from p to q along a direction; extent: of the whole part along it; radius and diameter: about p; depth: of
-#: the round hole about p that the view looks into; angle: at p.
-Kind = Literal["length", "extent", "radius", "diameter", "depth", "angle"]
+#: the round hole about p that the view looks into; angle: at p; height: of a point of an arc over its chord from p to
+#: q; station: how far that point is from the chord's middle, along it.
+Kind = Literal["length", "extent", "radius", "diameter", "depth", "angle", "height", "station"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,14 @@ class Shown:
         """Of the round hole of a radius about a point, its bottom away from the eye."""
         return Measured(self, "depth", centre, centre, (radius, radius))
 
+    def height(self, chord: tuple[Point, Point], on_arc: Point) -> Measured:
+        """Of a point of an arc over a chord of the same circle."""
+        return Measured(self, "height", *chord, on_arc)
+
+    def station(self, chord: tuple[Point, Point], on_arc: Point) -> Measured:
+        """How far a point of an arc is from the middle of a chord of the same circle, along the chord."""
+        return Measured(self, "station", *chord, on_arc)
+
     def angle(self, centre: Point, start: float, end: float) -> Measured:
         """The angle at a point between two lines of the view that leave it at so many degrees."""
         return Measured(self, "angle", centre, centre, (start, end))
@@ -58,7 +67,7 @@ class Measured:
     """What a number measures, view millimetres.
 
     along: the unit direction of a length; for an angle the directions of its two sides, degrees; for a depth the
-    hole's radius.
+    hole's radius; for an ordinate the point of the arc.
     """
 
     shown: Shown
@@ -66,3 +75,12 @@ class Measured:
     p: Point
     q: Point
     along: Point
+
+
+#: All that one number stands for: on several parts, or at several places.
+Meant = Measured | tuple[Measured, ...] | None
+
+
+def meanings(meant: Meant) -> tuple[Measured, ...]:
+    """All of them, none where nothing is measured."""
+    return (meant,) if isinstance(meant, Measured) else meant or ()

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Literal
 
-from drawings.paper.measured import Measured, Shown
+from drawings.paper.measured import Meant, Measured, Shown
 
 Point = tuple[float, float]
 
@@ -32,7 +32,8 @@ class Pen(Enum):
     """A kind of line by what it means. The value is also its layer in the DXF and its class in the SVG.
 
     Line types by number in ISO 128-2: 01.1 narrow continuous, 01.2 wide continuous, 02.1 dashed, 04.1 and
-    04.2 long-dashed dotted, 05.1 long-dashed double-dotted (02.1 to 05.1 from memory).
+    04.2 long-dashed dotted, 05.1 long-dashed double-dotted (02.1 to 05.1 from memory). A reference is a number that
+    only counts or names (an item, a hole, a mark); every other number in lettering says what it measures.
     """
 
     VISIBLE = ("visible", WIDE, ())
@@ -46,6 +47,7 @@ class Pen(Enum):
     FRAME = ("frame", FRAME_WIDTH, ())
     GRID = ("grid", MIDDLE, ())
     LETTERING = ("lettering", NARROW, ())
+    REFERENCE = ("reference", NARROW, ())
 
     width: float
     multiples: tuple[float, ...]
@@ -120,7 +122,7 @@ class Polyline:
 class Text:
     """One line of lettering; `height` is the height of its capitals (ISO 3098: 1.8, 2.5, 3.5, 5, 7, 10).
 
-    measured: for a number in a table, what it measures.
+    measured: for a number in a table or on a card, all that it measures.
     """
 
     at: Point
@@ -131,7 +133,7 @@ class Text:
     angle: float = 0.0
     bold: bool = False
     pen: Pen = Pen.LETTERING
-    measured: Measured | None = None
+    measured: Meant = None
 
     def __post_init__(self) -> None:
         if any(sign < " " for sign in self.text):
@@ -259,6 +261,7 @@ class Leader:
     text: str
     tip: Literal["arrow", "dot", "none"] = "arrow"
     height: float = 2.5
+    measured: Meant = None
 
 
 Dimension = LinearDimension | RadiusDimension | AngularDimension | OrdinateDimension

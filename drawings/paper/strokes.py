@@ -13,6 +13,7 @@ from dataclasses import replace
 from drawings.paper.arcs import polar
 from drawings.paper.hatching import hatch_lines
 from drawings.paper.lettering import text_width
+from drawings.paper.measured import Meant
 from drawings.paper.sheet import (
     AngularDimension,
     Arc,
@@ -184,13 +185,13 @@ def _ordinate(dim: OrdinateDimension) -> tuple[Basic, ...]:
     return (Polyline(tuple(path), pen=Pen.DIMENSION), text)
 
 
-def _shoulder(elbow: Point, rightwards: bool, text: str, height: float) -> tuple[Line, Text]:
+def _shoulder(elbow: Point, rightwards: bool, text: str, height: float, measured: Meant = None) -> tuple[Line, Text]:
     """A level line from the elbow with the text standing on it."""
     run = (text_width(text, height) + 1.0) * (1 if rightwards else -1)
     middle = (elbow[0] + run / 2, elbow[1] + TEXT_GAP)
     return (
         _line(elbow, (elbow[0] + run, elbow[1])),
-        Text(middle, text, height, "centre", pen=Pen.DIMENSION),
+        Text(middle, text, height, "centre", pen=Pen.DIMENSION, measured=measured),
     )
 
 
@@ -207,7 +208,7 @@ def _leader(leader: Leader) -> tuple[Basic, ...]:
     return (
         path,
         *tips[leader.tip],
-        *_shoulder(last, last[0] >= before[0] - 1e-9, leader.text, leader.height),
+        *_shoulder(last, last[0] >= before[0] - 1e-9, leader.text, leader.height, leader.measured),
     )
 
 

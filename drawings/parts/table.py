@@ -6,12 +6,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from drawings.paper.lettering import text_width
-from drawings.paper.measured import Measured
-from drawings.paper.sheet import Entity, Line, Pen, Point, Text
+from drawings.paper.measured import Meant
+from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
 from drawings.parts.block import Block
 
 #: Lettering, row height, room beside a cell's text, and from the title to the table, mm.
 _HEIGHT, _ROW, _PAD, _TITLED = 2.5, 4.8, 1.5, 1.6
+#: Columns whose numbers only count or name.
+_REFERENCES = ("No.", "Item", "Make", "Mark")
 #: A longer table goes on beside itself.
 _MOST_ROWS = 24
 
@@ -21,7 +23,7 @@ class Cell:
     """A text, and what it measures if it is a number."""
 
     text: str
-    measured: Measured | None = None
+    measured: Meant = None
 
 
 Row = tuple[Cell, ...]
@@ -29,10 +31,10 @@ Row = tuple[Cell, ...]
 
 @dataclass(frozen=True)
 class Table:
-    """Columns headed by words over rows of cells; numbers stand to the right of their column."""
+    """Columns headed by words, or by figures, over rows of cells; numbers stand to the right of their column."""
 
     title: str
-    heads: tuple[str, ...]
+    heads: tuple[str | Cell, ...]
     rows: tuple[Row, ...]
 
     def blocks(self) -> list[Block]:
@@ -43,14 +45,18 @@ class Table:
 
     @property
     def widths(self) -> list[float]:
-        columns = zip(self.heads, *([c.text for c in row] for row in self.rows), strict=True)
-        return [max(text_width(text, _HEIGHT) for text in column) + 2 * _PAD for column in columns]
+        columns = zip(self._headed, *self.rows, strict=True)
+        return [max(text_width(cell.text, _HEIGHT) for cell in column) + 2 * _PAD for column in columns]
+
+    @property
+    def _headed(self) -> Row:
+        return tuple(head if isinstance(head, Cell) else Cell(head) for head in self.heads)
 
     def marks(self, corner: Point) -> list[Entity]:
         """The table with its title's upper left corner at a point of the paper."""
         x, top = corner
         y = top - _HEIGHT - _TITLED
-        lines = [tuple(Cell(head) for head in self.heads), *self.rows]
+        lines = [self._headed, *self.rows]
         marks: list[Entity] = [Text((x, top), self.title, _HEIGHT, level="top", bold=True)]
         for n, row in enumerate(lines):
             marks += self._row(row, (x, y - n * _ROW))
@@ -61,9 +67,9 @@ class Table:
         for n, (cell, width) in enumerate(zip(row, self.widths, strict=True)):
             numeric = any(line[n].measured for line in self.rows)
             at = left + width - _PAD if numeric else left + _PAD
-            yield Text(
-                (at, middle), cell.text, _HEIGHT, "right" if numeric else "left", "middle", measured=cell.measured
-            )
+            pen = Pen.REFERENCE if self.heads[n] in _REFERENCES else Pen.LETTERING
+            align: Align = "right" if numeric else "left"
+            yield Text((at, middle), cell.text, _HEIGHT, align, "middle", pen=pen, measured=cell.measured)
             left += width
 
     def _rules(self, corner: Point, rows: int) -> Iterator[Line]:

@@ -16,7 +16,7 @@ from typing import Any
 from drawings.paper import strokes as sizes
 from drawings.paper.arcs import polar
 from drawings.paper.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
-from drawings.paper.measured import Measured
+from drawings.paper.measured import Meant, Measured, meanings
 from drawings.paper.sheet import (
     AngularDimension,
     Arc,
@@ -203,15 +203,20 @@ def _(dimension: Dimension, space: Any) -> None:
     _tell_measured(space.new_entity("DIMENSION", attribs), dimension.measured)
 
 
-def _tell_measured(entity: Any, measured: Measured | None) -> None:
-    """What a number measures, as extended data: kind, directions and points of the view, and the parts by name."""
-    if measured is None:
-        return
+def _tell_measured(entity: Any, meant: Meant) -> None:
+    """What a number measures, as extended data: one meaning after the other."""
+    tags = [tag for measured in meanings(meant) for tag in _tags(measured)]
+    if tags:
+        entity.set_xdata(APPLICATION, tags)
+
+
+def _tags(measured: Measured) -> list[tuple[int, Any]]:
+    """Kind, directions and points of the view, and the parts by name."""
     shown = measured.shown
     flat = [(*point, 0.0) for point in (measured.p, measured.q, measured.along)]
     tags: list[tuple[int, Any]] = [(1000, measured.kind), *((1010, point) for point in (shown.right, shown.up, *flat))]
     tags += [] if shown.at is None else [(1040, shown.at)]
-    entity.set_xdata(APPLICATION, [*tags, *((1000, name) for name in shown.subjects)])
+    return [*tags, *((1000, name) for name in shown.subjects)]
 
 
 def _measured(dimension: Dimension) -> dict[str, Any]:

@@ -103,6 +103,21 @@ class Features:
         walls = [w for c, r, *w in self.bores if math.dist(c, centre) <= FOUND and abs(r - radius) <= FOUND]
         return [max(high for _, high in walls) - min(low for low, _ in walls)] if walls else []
 
+    def ordinate(self, chord: tuple[Point, Point], at: Point) -> tuple[float, float] | None:
+        """How far a point of a circle is from the middle of its chord, along it, and how high over it.
+
+        None where the chord's ends and the point are not on one circle.
+        """
+        for centre, radius in self.circles:
+            if all(on_circle(p, centre, radius) for p in (*chord, at)):
+                (ax, ay), (bx, by) = (_drawn_to(p, centre, radius) for p in chord)
+                x, y = _drawn_to(at, centre, radius)
+                long = math.dist((ax, ay), (bx, by))
+                ux, uy = (bx - ax) / long, (by - ay) / long
+                dx, dy = x - (ax + bx) / 2.0, y - (ay + by) / 2.0
+                return abs(dx * ux + dy * uy), abs(dy * ux - dx * uy)
+        return None
+
     def angle(self, at: Point, start: float, end: float) -> float | None:
         """The angle at a point between two sides that leave it at about these directions, degrees.
 
@@ -141,6 +156,12 @@ def together(found: Iterable[Features]) -> Features:
 def on_circle(at: Point, centre: Point, radius: float) -> bool:
     """Does a point lie on a circle?"""
     return abs(math.dist(at, centre) - radius) <= FOUND
+
+
+def _drawn_to(at: Point, centre: Point, radius: float) -> Point:
+    """The point of a circle nearest to one that is on it but for the last digits."""
+    off = math.dist(at, centre)
+    return centre[0] + (at[0] - centre[0]) * radius / off, centre[1] + (at[1] - centre[1]) * radius / off
 
 
 def _nearest(stations: Iterable[float], wanted: float) -> float | None:

@@ -1,20 +1,22 @@
-"""The proof pass: every number on the written sheets, measured again on the solids it was printed for."""
+"""The proof pass: every number on the written sheets, measured again on the solids it was printed for.
+
+Dimensions and figures (the numbers of tables, cards and lists) are counted apart. A number that differs from the solid
+by more than half its last place, or that says nothing the solid can be asked, is our own mistake.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from drawings.paper.measured import Measured, Shown, Vector
-from drawings.proof.features import Features, together
+from drawings.paper.measured import Measured, Shown
 from drawings.proof.readings import Reading, readings
-from model.checks.finding import Proof
+from drawings.proof.witness import Witness
+from model.checks.finding import Answer, Finding, Proof
 from model.errors import LengthError
 from model.order import Order
-from model.part import Part
 from model.piece import Piece
 
 if TYPE_CHECKING:
@@ -27,43 +29,70 @@ _ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-9
 #: How far a dimension may be drawn from what it measures, mm of the model: the DXF's own digits.
 _DRAWN = 1e-4
 
+#: What is proved, of dimensions and of figures.
+_WHAT = {
+    True: "printed dimensions measured on the solids",
+    False: "printed figures of tables, cards and lists measured on the solids",
+}
+#: Why a printed number is held to the model.
+_RULE = "a printed number is within half its last place of the solid (our own rule)"
 
-#: Complaints that speak of what could not be proven, not of what is wrong.
-_UNSAID, _NOTHING = "does not say what it measures", "measures nothing that is there"
+
+@dataclass(frozen=True)
+class Complaint:
+    """A printed number that is not proven: on which sheet, whether a dimension, what it prints and why.
+
+    wrong: whether the solid says otherwise; else it could not be held against it.
+    """
+
+    file: str
+    dimension: bool
+    text: str
+    why: str
+    wrong: bool
+
+    def __str__(self) -> str:
+        return f'{self.file}: "{self.text}" {self.why}'
 
 
 @dataclass(frozen=True)
 class Proved:
-    """What the proof pass found: the count, and a sentence for each number that does not hold.
+    """How many dimensions and figures were checked and held, and a complaint for each that was not proven."""
 
-    wrong: those of the complaints where the solid says otherwise; the rest could not be held against it.
-    """
-
-    proof: Proof
-    complaints: tuple[str, ...]
-    wrong: tuple[str, ...] = ()
+    dimensions: Proof
+    figures: Proof
+    complaints: tuple[Complaint, ...]
 
 
 def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dict[str, cq.Shape]) -> Proved:
     """Every number on the sheets in `files`, their DXF, held against the solids. Loads the CAD kernel.
 
-    shapes: the solids where they stand, by name (`model.solids.standing`).
+    shapes: the solids where they stand, by name (`model.solids.standing`). Raises ValueError for a file that is no DXF.
     """
-    witness = _Witness(piece, shapes)
-    checked, complaints, wrong = 0, [], []
+    witness, checked, complaints = Witness(piece, shapes), {True: 0, False: 0}, list[Complaint]()
     for path in files:
         found = list(readings(path))
         explained = any(not r.dimension for r in found)
-        for reading in found:
-            if reading.symbol and explained:
-                continue
-            checked += 1
-            told = witness.complaint(reading, order)
-            if told:
-                complaints.append(f'{path.name}: "{reading.text}" {told}')
-                wrong += [] if told.startswith((_UNSAID, _NOTHING)) else complaints[-1:]
-    proof = Proof("printed dimensions measured on the solids", checked, checked - len(complaints))
-    return Proved(proof, tuple(complaints), tuple(wrong))
+        for reading in (r for r in found if not (r.symbol and explained)):
+            checked[reading.dimension] += 1
+            complaints += [c for c in [_complaint(reading, witness, order)] if c]
+    dimensions, figures = (
+        Proof(_WHAT[kind], n, n - sum(c.dimension is kind for c in complaints)) for kind, n in checked.items()
+    )
+    return Proved(dimensions, figures, tuple(complaints))
+
+
+def numbers_answer(proved: Sequence[Proved]) -> Answer:
+    """The proofs of several lots of sheets added up; a fault for each number that is wrong, or that stands on a
+    dimension line and could not be proven."""
+    amiss = (c for one in proved for c in one.complaints if c.wrong or c.dimension)
+    faults = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for c in amiss)
+    return Answer(tuple(faults), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
+
+
+def _added(proofs: Iterable[Proof]) -> Proof:
+    each = list(proofs)
+    return Proof(each[0].what, sum(p.checked for p in each), sum(p.held for p in each))
 
 
 def half_place(order: Order) -> float:
@@ -71,101 +100,44 @@ def half_place(order: Order) -> float:
     return _HALF_PLACE.get(order.units, 25.4 / order.drawing.denominator / 2)
 
 
-class _Witness:
-    """The solids, and what has been found on them already."""
+def _complaint(reading: Reading, witness: Witness, order: Order) -> Complaint | None:
+    """Why a printed number does not hold; None if it does."""
 
-    def __init__(self, piece: Piece, shapes: dict[str, cq.Shape]) -> None:
-        self._piece = piece
-        self._shapes = shapes
-        self.features: Callable[[Shown], Features] = cache(self._features)
-        self._solid: Callable[[str], cq.Shape] = cache(self._solid_of)
+    def told(why: str, wrong: bool) -> Complaint:
+        return Complaint(reading.file, reading.dimension, reading.text, why, wrong)
 
-    def complaint(self, reading: Reading, order: Order) -> str | None:
-        """Why a printed number does not hold; None if it does."""
-        if reading.measured is None:
-            return _UNSAID
-        try:
-            values = reading.values(order.units)
-        except LengthError:
-            return "can't be read as a length"
-        sign = abs if reading.dimension else float
-        told = (
-            self._held(values, replace(reading.measured, shown=one), order, sign)
-            for one in _each(reading.measured.shown)
-        )
-        return next((t for t in (*told, _drawn(reading)) if t), None)
-
-    def _held(
-        self, values: list[tuple[float, int]], measured: Measured, order: Order, sign: Callable[[float], float]
-    ) -> str | None:
-        """sign: a dimension has none; a table's place on the near side of the datum is printed with its own."""
-        allowed = _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING
-        found = [sign(value) for value in self._measure(measured)]
+    if not reading.meanings:
+        return told("does not say what it measures", False)
+    try:
+        values = reading.values(order.units)
+    except LengthError:
+        return told("can't be read as a length", False)
+    sign: Callable[[float], float] = abs if reading.dimension else float
+    for measured in (one for m in reading.meanings for one in _each(m)):
         of = f" on the {measured.shown.subjects[0]}" if measured.shown.subjects else ""
+        found = [sign(value) for value in witness.measure(measured)]
         if not found:
-            return f"{_NOTHING}{of}"
-        for value, times in values:
-            nearest = min(found, key=lambda f: abs(f / times - value))
-            if abs(nearest / times - value) > allowed:
-                return f"is {nearest / times:.3f}{of}"
-        return None
-
-    def _measure(self, m: Measured) -> Iterator[float]:
-        """What the solid itself has to say; nothing where the features are not found."""
-        if m.kind == "extent":
-            yield self._extent(m.shown, m.along)
-            return
-        found = self.features(m.shown)
-        if m.kind == "angle":
-            turned = found.angle(m.p, *m.along)
-            if turned is not None:
-                yield turned
-        elif m.kind == "length":
-            strict = bool(m.shown.subjects)
-            p, q = found.station(m.p, m.along, strict), found.station(m.q, m.along, strict)
-            if p is not None and q is not None:
-                yield q - p
-        elif m.kind == "depth":
-            yield from found.depths(m.p, m.along[0])
-        else:
-            yield from (r * (2 if m.kind == "diameter" else 1) for r in found.radii(m.p))
-
-    def _extent(self, shown: Shown, along: tuple[float, float]) -> float:
-        from drawings.proof.measurable import extent
-
-        right, up = shown.right, shown.up
-        way: Vector = (
-            right[0] * along[0] + up[0] * along[1],
-            right[1] * along[0] + up[1] * along[1],
-            right[2] * along[0] + up[2] * along[1],
-        )
-        return extent(self._solids(shown), way)
-
-    def _features(self, shown: Shown) -> Features:
-        from drawings.proof.measurable import measurable
-        from drawings.proof.sectioned import cut_features
-        from drawings.proof.seen import seen_features
-
-        if shown.at is not None:
-            return together(cut_features(s, shown) for s in self._solids(shown))
-        return together(seen_features(measurable(s), shown) for s in self._solids(shown))
-
-    def _solids(self, shown: Shown) -> list[cq.Shape]:
-        """The part as it is cut, flat; or everything where it stands."""
-        if not shown.subjects:
-            return list(self._shapes.values())
-        return [self._solid(name) for name in shown.subjects]
-
-    def _solid_of(self, name: str) -> cq.Shape:
-        from model.solids import solid
-
-        part = self._piece[name].part
-        return solid(replace(part, bend=None) if isinstance(part, Part) and part.bend else part)
+            return told(f"measures nothing that is there{of}", False)
+        off = _off(values, found, _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING)
+        if off is not None:
+            return told(f"is {off:.3f}{of}", True)
+    drawn = _drawn(reading)
+    return told(drawn, True) if drawn else None
 
 
-def _each(shown: Shown) -> list[Shown]:
-    """The view for each of its parts alone."""
-    return [replace(shown, subjects=(name,)) for name in shown.subjects] or [shown]
+def _off(values: list[tuple[float, int]], found: list[float], allowed: float) -> float | None:
+    """What the solid says instead of the first printed value that is not there; None where all are."""
+    for value, times in values:
+        nearest = min(found, key=lambda f: abs(f / times - value)) / times
+        if abs(nearest - value) > allowed:
+            return nearest
+    return None
+
+
+def _each(measured: Measured) -> list[Measured]:
+    """The meaning for each of its parts alone."""
+    shown: Shown = measured.shown
+    return [replace(measured, shown=replace(shown, subjects=(name,))) for name in shown.subjects] or [measured]
 
 
 def _drawn(reading: Reading) -> str | None:

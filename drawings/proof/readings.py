@@ -18,8 +18,15 @@ from model.lengths import parse_length
 
 #: A letter that stands for a column of a table.
 _SYMBOL = re.compile(r"[A-Z]")
+#: A text that is a number: a length, a radius or diameter, an angle.
+_NUMBER = re.compile(r"[RØ]?-?\d+(\.\d+)?°?|[RØ]?(\d+' ?)?(\d+ )?(\d+/)?\d+\"")
+#: Layers whose texts speak of the work; references and the sheet's own grid have theirs.
+_LETTERED = ("lettering", "dimension")
 #: DXF reference, DIMENSION, group code 70: the kind of dimension in its lowest three bits, and an ordinate of x.
 _LINEAR, _ORDINATE, _ALONG_X = 0, 6, 64
+#: A ratio that tells a slope; and what a table's cell says after its number.
+_SLOPE = re.compile(r"(Slope )?1:(?P<run>\d+(\.\d+)?)")
+_WORDS = re.compile(r",? (outside.*|its centre line)$")
 _EQUAL = re.compile(r"(?P<times>\d+) × (?P<each>.+?)(?: \((?P<all>.+)\))?")
 
 
@@ -51,11 +58,14 @@ class Reading:
 
         Raises LengthError for a text that is no number.
         """
-        if self.text.endswith("°"):
-            return [(_degrees(self.text), 1)]
-        equal = _EQUAL.fullmatch(self.text)
+        text = self.text if self.dimension else _WORDS.sub("", self.text)
+        if text.endswith("°"):
+            return [(_degrees(text), 1)]
+        if slope := _SLOPE.fullmatch(text):
+            return [(math.degrees(math.atan(1.0 / float(slope["run"]))), 1)]
+        equal = _EQUAL.fullmatch(text)
         if equal is None:
-            return [(parse_length(one.lstrip("RØ"), unit), 1) for one in self.text.split(" and ")]
+            return [(parse_length(one.lstrip("RØ"), unit), 1) for one in text.split(" and ")]
         each = parse_length(equal["each"], unit)
         if equal["all"]:
             return [(each, int(equal["times"])), (parse_length(equal["all"], unit), 1)]
@@ -70,8 +80,13 @@ def readings(path: Path) -> Iterator[Reading]:
         meanings = _meanings(entity)
         if entity.kind == "DIMENSION":
             yield Reading(path.name, entity.text(1), True, meanings, _drawn(entity, factors[entity.text(3)]))
-        elif meanings:
+        elif meanings or _unsaid(entity):
             yield Reading(path.name, entity.text(1), False, meanings)
+
+
+def _unsaid(text: Record) -> bool:
+    """A text that is a number and stands among lettering should say what it measures."""
+    return text.text(8) in _LETTERED and _NUMBER.fullmatch(text.text(1)) is not None
 
 
 def _meanings(entity: Record) -> tuple[Measured, ...]:

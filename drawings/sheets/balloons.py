@@ -64,7 +64,7 @@ def _balloon(number: int, place: Point, slot: Point) -> list[Entity]:
         Line(place, (edge[0], edge[1]), Pen.THIN),
         _dot(place),
         Circle(slot, RADIUS, Pen.THIN),
-        Text(slot, str(number), NUMERAL if number < 100 else 3.5, "centre", "middle"),
+        Text(slot, str(number), NUMERAL if number < 100 else 3.5, "centre", "middle", pen=Pen.REFERENCE),
     ]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
@@ -10,7 +10,9 @@ from drawings.lists.distinct import in_short
 from drawings.lists.hardware import hardware_lines
 from drawings.lists.part_lines import PartLine, part_lines
 from drawings.paper.lettering import LINE_PITCH, wrapped
+from drawings.paper.measured import Shown
 from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
+from drawings.parts.table import Cell, Row
 from drawings.sheets.principal import Lengths
 from model.piece import Piece
 
@@ -21,11 +23,12 @@ _LETTERING, _PAD = 2.5, 1.4
 
 @dataclass(frozen=True)
 class Column:
-    """A column's head, its width, and whether numbers stand to its right."""
+    """A column's head, its width, whether numbers stand to its right, and whether it only counts or names."""
 
     head: str
     width: float
     number: bool = False
+    reference: bool = False
 
 
 @dataclass(frozen=True)
@@ -34,7 +37,7 @@ class Listing:
 
     heading: str
     columns: tuple[Column, ...]
-    rows: tuple[tuple[str, ...], ...]
+    rows: tuple[Row, ...]
 
     @property
     def width(self) -> float:
@@ -51,13 +54,12 @@ class Listing:
         return [ROW + (n - 1) * _LETTERING * LINE_PITCH for n in most]
 
     @property
-    def _heads(self) -> tuple[str, ...]:
-        return tuple(c.head for c in self.columns)
+    def _heads(self) -> Row:
+        return tuple(Cell(c.head) for c in self.columns)
 
-    def _lines(self, row: Sequence[str]) -> list[list[str]]:
-        return [
-            wrapped(text, c.width - 2.0 * _PAD, _LETTERING) or [""] for text, c in zip(row, self.columns, strict=True)
-        ]
+    def _lines(self, row: Row) -> list[list[str]]:
+        cells = zip(row, self.columns, strict=True)
+        return [wrapped(cell.text, c.width - 2.0 * _PAD, _LETTERING) or [""] for cell, c in cells]
 
     def split(self, room: float) -> tuple[Listing, Listing]:
         """As many rows as go into so many mm, and the rest, which says that it goes on."""
@@ -75,14 +77,16 @@ class Listing:
             marks += self._row(row, (x, tops[n]), bold=n == 0)
         return marks + self._rules(x, tops)
 
-    def _row(self, row: Sequence[str], corner: Point, bold: bool) -> list[Entity]:
+    def _row(self, row: Row, corner: Point, bold: bool) -> list[Entity]:
         marks: list[Entity] = []
         left, first = corner[0], corner[1] - (ROW + _LETTERING) / 2.0
-        for lines, column in zip(self._lines(row), self.columns, strict=True):
+        for cell, lines, column in zip(row, self._lines(row), self.columns, strict=True):
             x = left + (column.width - _PAD if column.number else _PAD)
             align: Align = "right" if column.number else "left"
+            pen = Pen.REFERENCE if column.reference else Pen.LETTERING
             for n, line in enumerate(lines):
-                marks.append(Text((x, first - n * _LETTERING * LINE_PITCH), line, _LETTERING, align, bold=bold))
+                at = (x, first - n * _LETTERING * LINE_PITCH)
+                marks.append(Text(at, line, _LETTERING, align, bold=bold, pen=pen, measured=cell.measured))
             left += column.width
         return marks
 
@@ -101,9 +105,9 @@ def _ruled(n: int, count: int) -> Pen:
 def parts_listing(piece: Piece, form: Lengths) -> Listing:
     """Item, quantity, name, finished length, width and thickness, material: 180 mm wide, as the title block is."""
     columns = (
-        Column("Item", 12.0, True),
-        Column("Qty", 10.0, True),
-        Column("Part", 58.0),
+        Column("Item", 12.0, True, True),
+        Column("Qty", 10.0, True, True),
+        Column("Part", 58.0, reference=True),
         Column("Length", 18.0, True),
         Column("Width", 18.0, True),
         Column("Thick", 16.0, True),
@@ -112,19 +116,34 @@ def parts_listing(piece: Piece, form: Lengths) -> Listing:
     return Listing("Parts list, finished sizes", columns, tuple(_part_row(line, form) for line in part_lines(piece)))
 
 
-def _part_row(line: PartLine, form: Lengths) -> tuple[str, ...]:
-    sizes = tuple(form(size) for size in line.finished) if line.finished else ("", "", "")
+def _part_row(line: PartLine, form: Lengths) -> Row:
+    finished = line.finished or ()
+    extents = (shown.extent(along) for shown, along in _looked_at(line.distinct.names[0]))
+    sizes = [Cell(form(size), extent) for size, extent in zip(finished, extents, strict=False)]
     bent = line.part is not None and line.part.bend is not None
     name = in_short(line.distinct.names) + (", bent; sizes on the flat" if bent else "")
     material = line.species if line.kind.endswith("board") else f"{line.species}, {line.kind}"
-    return (str(line.distinct.item), str(line.quantity), name, *sizes, material.strip(", "))
+    counted = (Cell(str(line.distinct.item)), Cell(str(line.quantity)), Cell(name))
+    return (*counted, *(sizes or [Cell("")] * 3), Cell(material.strip(", ")))
+
+
+def _looked_at(name: str) -> Iterator[tuple[Shown, tuple[float, float]]]:
+    """How a part is looked at to see its length, its width and its thickness, each with the direction on the view."""
+    plan, edge = Shown((name,)), Shown((name,), up=(0.0, 0.0, 1.0))
+    yield from ((plan, (1.0, 0.0)), (plan, (0.0, 1.0)), (edge, (0.0, 1.0)))
 
 
 def hardware_listing(piece: Piece, where: bool = True) -> Listing | None:
     """Quantity, item, size and `where` each goes, which takes several lines; None for a piece that needs none."""
-    columns = (Column("Qty", 12.0, True), Column("Hardware", 34.0), Column("Size", 39.0), Column("Where", 95.0))
+    columns = (
+        Column("Qty", 12.0, True, True),
+        Column("Hardware", 34.0),
+        Column("Size", 39.0),
+        Column("Where", 95.0, reference=True),
+    )
     lines = hardware_lines(piece)
-    rows = tuple((str(len(line.items)), line.kind, line.size, line.where) for line in lines)
+    told = ((str(len(line.items)), line.kind, line.size, line.where) for line in lines)
+    rows = tuple(tuple(map(Cell, row)) for row in told)
     if not rows:
         return None
     return Listing("Hardware", columns, rows) if where else Listing("Hardware", columns[:3], tuple(r[:3] for r in rows))

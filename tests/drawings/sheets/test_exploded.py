@@ -70,14 +70,14 @@ def test_the_parts_list_counts_every_part(example):
     piece = example[0]
     listing = parts_listing(piece, Lengths())
 
-    assert sum(int(row[1]) for row in listing.rows) == len(piece.parts)
-    assert [int(row[0]) for row in listing.rows] == sorted(set(piece.items().values()))
+    assert sum(int(row[1].text) for row in listing.rows) == len(piece.parts)
+    assert [int(row[0].text) for row in listing.rows] == sorted(set(piece.items().values()))
 
 
 def test_the_hardware_list_counts_every_item(example):
     listing = hardware_listing(example[0])
 
-    assert sum(int(row[0]) for row in listing.rows) == len(example[0].hardware)
+    assert sum(int(row[0].text) for row in listing.rows) == len(example[0].hardware)
 
 
 def test_a_listing_split_keeps_its_rows(example):
