@@ -106,6 +106,17 @@ class Season(Declaring):
     humidity_pct: float = _number(45, 0, 100, "relative humidity", " %")
 
 
+class Stair(Declaring):
+    """A stair on the way in."""
+
+    width: Length = size(0, 0, 5000, "clear width of its flights; 0 for no stair")
+    headroom: Length = size(2000, 1000, 10000, "least headroom, square up from the line of the nosings")
+    rise: Length = size(180, 80, 300, "of one step")
+    going: Length = size(260, 100, 500, "of one step, from nosing to nosing")
+    landing: Length = size(0, 0, 10000, "depth of the landing on which it turns; 0 where it runs straight")
+    turn: str = choice("quarter", ("quarter", "half"), "to the side, or back beside the first flight")
+
+
 class Place(Declaring):
     """Where it will stand."""
 
@@ -115,6 +126,8 @@ class Place(Declaring):
     corner: Lengths = _lengths(
         (0, 0), 0, 10000, "square corner of a passage or stair, width before and after; 0 for none"
     )
+    stair: Stair = _table(Stair(), "a stair on the way in")
+    ceiling: Length = size(0, 0, 10000, "height of the room where it will stand; 0 to leave it aside")
 
     def check(self) -> None:
         if self.dry.humidity_pct > self.damp.humidity_pct:

@@ -61,7 +61,7 @@ def dry_fit(
             piece, least_wood=least, driver_room=shop.driver_room
         ),
         "can this shop make it?": lambda: shop_can(piece, shop),
-        "does it pass the door?": lambda: way_in(piece, shapes, door=at.door, corner=at.corner),
+        "does it pass the door?": lambda: _way_in(piece, shapes, at),
         "is the shop exact enough for its fits?": lambda: accuracy(piece, shop),
     }
     answers = []
@@ -73,6 +73,20 @@ def dry_fit(
     ordered = sorted(findings, key=lambda f: _GRAVEST_FIRST.index(f.severity))
     figures = {name: figure for answer in answers for name, figure in answer.figures.items()}
     return Answer(tuple(ordered), tuple(p for answer in answers for p in answer.proofs if p.checked), figures)
+
+
+def _way_in(piece: Piece, shapes: Mapping[str, cq.Shape], at: Place) -> Answer:
+    stair = at.stair
+    return way_in(
+        piece,
+        shapes,
+        door=at.door,
+        corner=at.corner,
+        stair=(stair.width, stair.headroom, stair.rise, stair.going),
+        landing=stair.landing,
+        half_turn=stair.turn == "half",
+        ceiling=at.ceiling,
+    )
 
 
 def fits(answer: Answer) -> bool:

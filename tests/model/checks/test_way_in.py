@@ -8,7 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks.way_in import hull, least_width, longest_round, rounds, way_in
+from model.checks.brought_in import bodies
+from model.checks.flat_hull import hull, least_width, tallest
+from model.checks.obstacles import Flight
+from model.checks.turns_round import longest_round, rounds
+from model.checks.way_in import way_in
 from model.parameters import Parameters
 from model.piece import Piece
 from model.placement import Placement
@@ -105,3 +109,105 @@ def test_turning_and_moving_the_piece_changes_nothing(name):
     (one,), (other,) = (way_in(p, shapes(p)).findings for p in (sound(name), turned))
     assert (one.severity, one.message, one.parts) == (other.severity, other.message, other.parts)
     assert one.value == pytest.approx(other.value, abs=0.02)
+
+
+def told(piece, **way):
+    answer = way_in(piece, shapes(piece), **way)
+    return answer.findings[0], answer.proofs
+
+
+@pytest.mark.parametrize(("wide", "tall"), [(600.0, 2000.0), (350.0, 1900.0)])
+def test_a_case_is_stood_up_under_its_diagonal(wide, tall):
+    quarter = tallest(box(wide, tall), 0.0, math.pi / 2.0)
+    assert quarter == pytest.approx(math.hypot(wide, tall), abs=1e-9)
+    piece = block(wide, wide + 50.0, tall)
+    low, _ = told(piece, door=(wide + 60.0, tall - 20.0), ceiling=math.hypot(wide, tall) - 1.0)
+    high, _ = told(piece, door=(wide + 60.0, tall - 20.0), ceiling=math.hypot(wide, tall) + 1.0)
+    assert (low.severity, high.severity) == ("caution", "note")
+
+
+@settings(max_examples=30, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(0, 500), st.integers(0, 500)), min_size=4, max_size=20, unique=True),
+    st.floats(-1.6, 1.6),
+    st.floats(0.01, 1.6),
+)
+def test_no_station_of_a_turn_is_taller_than_the_tallest(points, start, turn):
+    polygon = hull(np.array(points, dtype=float))
+    if len(polygon) < 3:
+        return
+    t = np.linspace(start, start + turn, 2001)
+    swept = np.ptp(polygon @ np.array([np.sin(t), np.cos(t)]), axis=0).max()
+    assert swept - 1e-6 <= tallest(polygon, start, start + turn) <= swept + 0.1
+
+
+def test_headroom_is_taken_square_to_the_pitch():
+    assert Flight(900.0, 2000.0, 300.0, 400.0).clear == pytest.approx(1600.0), "a 3-4-5 stair"
+    fits = block(500, 1600, 2500)
+    for tall, severity in ((1599.0, "note"), (1601.0, "caution")):
+        found, _ = told(block(500, tall, 2500), door=(1000, 2600), stair=(499.9 + 0.2, 2000, 300, 400))
+        assert found.severity == severity
+    assert told(fits, door=(1000, 2600), stair=(400, 2000, 300, 400))[0].severity == "caution"
+
+
+@pytest.mark.parametrize(
+    ("size", "way", "proof", "says"),
+    [
+        ((1700, 800, 900), {"stair": (750, 2000, 180, 260)}, "flights", "750 mm"),
+        ((2200, 700, 2100), {"stair": (690, 2000, 200, 200)}, "flights", "45°"),
+        ((2100, 600, 1500), {"stair": (800, 2000, 180, 260), "landing": 800}, "landings", "landing 800 mm deep"),
+        (
+            (1700, 400, 1650),
+            {"stair": (800, 2100, 180, 260), "landing": 1000, "half_turn": True},
+            "landings",
+            "1600 mm",
+        ),
+        ((900, 600, 2250), {"ceiling": 2300, "door": (760, 1980)}, "rooms", "stood up"),
+        ((900, 600, 2250), {"ceiling": 2200, "door": (760, 1980)}, "rooms", "2250 mm tall"),
+    ],
+)
+def test_a_piece_too_big_for_the_stair_or_the_room_is_a_caution(size, way, proof, says):
+    found, proofs = told(block(*size), **{"door": (1500, 2600), **way})
+    assert found.severity == "caution"
+    assert says in found.message
+    (missed,) = (p for p in proofs if p.held < p.checked)
+    assert missed.what.startswith(proof)
+
+
+@pytest.mark.parametrize(
+    ("size", "way"),
+    [
+        ((1700, 740, 900), {"stair": (750, 2000, 180, 260)}),
+        ((1050, 600, 1800), {"stair": (800, 2000, 180, 260), "landing": 800}),
+        ((1700, 400, 1650), {"stair": (800, 2100, 180, 260), "landing": 1000}),
+        ((1300, 400, 900), {"stair": (800, 2100, 180, 260), "landing": 900, "half_turn": True}),
+        ((900, 600, 2100), {"ceiling": 2300}),
+    ],
+)
+def test_one_a_little_smaller_is_not(size, way):
+    found, proofs = told(block(*size), **{"door": (1500, 2600), **way})
+    assert found.severity == "note"
+    assert all(p.held == p.checked for p in proofs)
+
+
+def test_a_door_too_narrow_is_told_the_lowest_that_would_do():
+    found, _ = told(block(900, 800, 1000), door=(760, 1980))
+    assert "needs a doorway 800 mm wide" in found.message
+    assert "(or one 760 mm wide" not in found.message, "nothing 760 wide takes it"
+    lying, _ = told(block(700, 800, 900), door=(690, 790))
+    assert "higher" in lying.message or "doorway" in lying.message
+
+
+def test_what_must_be_done_in_the_room_is_told_by_its_step():
+    piece = sound(BENCH)
+    found, _ = told(piece, door=(480, 1980))
+    assert found.severity == "caution"
+    assert "as it stands after step 2" in found.message
+    assert f'do step 3 ("{piece.steps[2].text}") and those after it in the room' in found.message
+
+
+def test_what_hangs_or_rests_is_a_body_of_its_own():
+    piece = sound(BENCH)
+    found = bodies(piece, list(piece.parts))
+    assert ("hatch",) in found
+    assert sum(len(b) for b in found) == len(piece.parts)
