@@ -33,12 +33,14 @@ TURN = 0.5
 class Facets:
     """corners (n, 3, 3), mm, each facet anticlockwise from outside; stray (n,): how far it may leave the skin, mm,
     0 for one of a flat face that no curved edge bounds there; face (n,): the number of its face; normals (n, 3):
-    outward, as long as twice the facet's area over its longest side: how wide it is."""
+    outward, as long as twice the facet's area over its longest side: how wide it is; flat (n,): whether its face is,
+    so that it strays in its own plane only."""
 
     corners: Numbers
     stray: Numbers
     face: NDArray[np.intp]
     normals: Numbers
+    flat: NDArray[np.bool_]
 
     @cached_property
     def points(self) -> Numbers:
@@ -51,9 +53,22 @@ class Facets:
         """The most that any of them strays, mm."""
         return float(self.stray.max(initial=0.0))
 
+    @cached_property
+    def facing(self) -> Numbers:
+        """The normals at length one (n, 3)."""
+        lengths = np.sqrt(np.einsum("nk,nk->n", self.normals, self.normals))
+        unit: Numbers = self.normals / np.maximum(lengths, 1e-12)[:, None]
+        return unit
+
+    @cached_property
+    def bounds(self) -> tuple[Numbers, Numbers]:
+        """Least and greatest corner of a box that holds the skin, straying allowed for, mm."""
+        stray = self.stray[:, None, None]
+        return (self.corners - stray).min(axis=(0, 1)), (self.corners + stray).max(axis=(0, 1))
+
     def only(self, kept: NDArray[Any]) -> Facets:
         """The facets chosen by a mask or by their numbers."""
-        return Facets(self.corners[kept], self.stray[kept], self.face[kept], self.normals[kept])
+        return Facets(self.corners[kept], self.stray[kept], self.face[kept], self.normals[kept], self.flat[kept])
 
 
 def facets(own: TopoDS_Shape) -> Facets:
@@ -68,24 +83,31 @@ def facets(own: TopoDS_Shape) -> Facets:
     return known[0]
 
 
-def fine_facets(own: TopoDS_Shape, numbers: Iterable[int]) -> Facets:
-    """FINE facets of some faces of a solid, by their numbers."""
+def fine_facets(own: TopoDS_Shape, numbers: Iterable[int], stray: float = FINE) -> Facets:
+    """Facets of some faces of a solid, by their numbers, that stray no more than so much, mm."""
     known = _known_faces(own.TShape())
     wanted = sorted(set(numbers))
-    if not known.keys() >= set(wanted):
+    if not known.keys() >= {(n, stray) for n in wanted}:
         for n, face in enumerate(_explored(own, TopAbs_FACE)):
-            if n in wanted and n not in known:
+            if n in wanted and (n, stray) not in known:
                 copy = TopoDS.Face_s(BRepBuilderAPI_Copy(face, False, False).Shape())
-                BRepMesh_IncrementalMesh(copy, FINE, False, TURN, False)
-                known[n] = _face_facets(copy, n, FINE)
-    return together([known[n] for n in wanted])
+                BRepMesh_IncrementalMesh(copy, stray, False, TURN, False)
+                known[n, stray] = _face_facets(copy, n, stray)
+    return together([known[n, stray] for n in wanted])
+
+
+def finer(own: TopoDS_Shape, numbers: Iterable[int], stray: float) -> Facets:
+    """All facets of a solid, those of some faces, by their numbers, straying no more than so much, mm."""
+    skin, wanted = facets(own), sorted({int(n) for n in numbers})
+    return together([skin.only(~np.isin(skin.face, wanted)), fine_facets(own, wanted, stray)])
 
 
 def together(sets: Sequence[Facets]) -> Facets:
     """Several sets of facets as one."""
     if not sets:
-        return Facets(np.empty((0, 3, 3)), np.empty(0), np.empty(0, dtype=np.intp), np.empty((0, 3)))
-    names = ("corners", "stray", "face", "normals")
+        none = np.empty(0)
+        return Facets(np.empty((0, 3, 3)), none, none.astype(np.intp), np.empty((0, 3)), none.astype(np.bool_))
+    names = ("corners", "stray", "face", "normals", "flat")
     return Facets(*(np.concatenate([getattr(s, name) for s in sets]) for name in names))
 
 
@@ -96,7 +118,7 @@ def _known(geometry: Any) -> list[Facets]:
 
 
 @lru_cache(maxsize=2048)
-def _known_faces(geometry: Any) -> dict[int, Facets]:
+def _known_faces(geometry: Any) -> dict[tuple[int, float], Facets]:
     return {}
 
 
@@ -117,11 +139,13 @@ def _face_facets(face: TopoDS_Face, number: int, stray: float) -> Facets:
     points = np.array([(p.X(), p.Y(), p.Z()) for p in nodes])
     corners = np.array([mesh.Triangle(n).Get() for n in range(1, mesh.NbTriangles() + 1)]) - 1
     curved = _on_curved_edges(face, mesh, location)[corners].sum(axis=1) > 1.0
-    if BRepAdaptor_Surface(face, False).GetType() != GeomAbs_Plane:
+    flat = BRepAdaptor_Surface(face, False).GetType() == GeomAbs_Plane
+    if not flat:
         curved[:] = True
     outward = corners[:, ::-1] if face.Orientation() == TopAbs_REVERSED else corners
     facing = points[outward]
-    return Facets(facing, stray * curved, np.full(len(corners), number, dtype=np.intp), _normals(facing))
+    of_face = np.full(len(corners), number, dtype=np.intp), _normals(facing), np.full(len(corners), flat)
+    return Facets(facing, stray * curved, *of_face)
 
 
 def _normals(corners: Numbers) -> Numbers:

@@ -22,11 +22,12 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import cadquery as cq
 
-from model.checks import overlap as overlap_module
+from model.checks import pairs as pairs_module
 from model.checks.apart import apart
 from model.checks.contact import contact
 from model.checks.near_pairs import near_pairs
-from model.checks.overlap import different_pairs, forget_pairs, overlap
+from model.checks.overlap import different_pairs, overlap
+from model.checks.pairs import forget_pairs
 from model.checks.stood_solid import stood_solids
 from model.checks.wood_left import wood_left
 from model.order import read_order
@@ -85,12 +86,12 @@ def plain(shapes: dict[str, cq.Shape]) -> tuple[float, int, int]:
 
 def afresh(piece: Piece, shapes: dict[str, cq.Shape], worth_sharing: int) -> float:
     """Seconds of the whole check, no pair met before: the best of three."""
-    usual, overlap_module.WORTH_SHARING = overlap_module.WORTH_SHARING, worth_sharing
+    usual, pairs_module.WORTH_SHARING = pairs_module.WORTH_SHARING, worth_sharing
     took = []
     for _ in range(3):
         forget_pairs()
         took.append(seconds(lambda: overlap(piece, shapes)))
-    overlap_module.WORTH_SHARING = usual
+    pairs_module.WORTH_SHARING = usual
     return min(took)
 
 
@@ -100,7 +101,7 @@ def row(name: str, piece: Piece) -> str:
     boxes = seconds(lambda: near_pairs([s.box for s in stood_solids(shapes)], INTERFERENCE))
     near, different = different_pairs(shapes)
     alone = afresh(piece, shapes, sys.maxsize)
-    total = afresh(piece, shapes, overlap_module.WORTH_SHARING)
+    total = afresh(piece, shapes, pairs_module.WORTH_SHARING)
     others = [seconds(lambda q=q: q(piece, shapes)) for q in (contact, apart)]
     wood = seconds(lambda: wood_left(piece, 3.0))
     slow, timed, pairs = plain(shapes)
