@@ -22,6 +22,7 @@ KERNEL = {
     "drawings.proof.sectioned",
     "drawings.step",
     "drawings.views.facets",
+    "drawings.views.growing",
     "drawings.views.project",
     "drawings.views.section",
     "drawings.views.shown",

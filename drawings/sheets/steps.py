@@ -23,6 +23,7 @@ from model.piece import Piece
 if TYPE_CHECKING:
     import cadquery as cq
 
+    from drawings.views.growing import Grown
     from drawings.views.regions import Region
 
 TITLE = "Assembly steps"
@@ -93,27 +94,22 @@ def step_leaves(
 def step_pictures(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Pictured]:
     """The picture of every step that brings something in. Loads the CAD kernel."""
     from drawings.views.facets import triangles_each
+    from drawings.views.growing import project_growing
 
+    brought = [stage for stage in stages(piece) if stage.new]
     facets = dict(zip(shapes, triangles_each(list(shapes.values())), strict=True))
-    return [_pictured(stage, shapes, facets) for stage in stages(piece) if stage.new]
+    grown = project_growing([[shapes[n] for n in stage.new] for stage in brought], PICTORIAL)
+    return [_pictured(stage, grown[n], facets) for n, stage in enumerate(brought)]
 
 
-def _pictured(stage: Stage, shapes: Mapping[str, cq.Shape], facets: Mapping[str, NDArray[np.float64]]) -> Pictured:
+def _pictured(stage: Stage, grown: Grown, facets: Mapping[str, NDArray[np.float64]]) -> Pictured:
     from drawings.views.foremost import Foremost
-    from drawings.views.project import project_groups
     from drawings.views.regions import regions
 
-    groups = {"there": stage.there, "new": stage.new}
-    present = [*stage.there, *stage.new]
-    views = project_groups(
-        {name: [shapes[n] for n in names] for name, names in groups.items()},
-        PICTORIAL,
-        np.concatenate([facets[n] for n in present]),
-    )
-    foremost = Foremost([facets[n] for n in present], PICTORIAL)
-    new = range(len(stage.there), len(present))
-    lines = [c for view in views.values() for c in view.visible]
-    return Pictured(stage, views, regions(lines, foremost, new))
+    foremost = Foremost([facets[n] for n in (*stage.there, *stage.new)], PICTORIAL)
+    new = range(len(stage.there), len(stage.there) + len(stage.new))
+    lines = [*grown.there.visible, *grown.new.visible]
+    return Pictured(stage, {"there": grown.there, "new": grown.new}, regions(lines, foremost, new))
 
 
 def _fields(page: Paper) -> list[Box]:

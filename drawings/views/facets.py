@@ -80,5 +80,5 @@ def _moved(facets: Array, location: TopLoc_Location) -> Array:
         return facets
     move: gp_Trsf = location.Transformation()
     matrix = np.array([[move.Value(row, column) for column in range(1, 5)] for row in range(1, 4)])
-    moved = (facets.reshape(-1, 3) @ matrix[:, :3].T + matrix[:, 3]).reshape(-1, 3, 3)
+    moved = facets @ matrix[:, :3].T + matrix[:, 3]
     return moved[:, ::-1] if move.IsNegative() else moved

@@ -98,12 +98,23 @@ def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bo
     return View(spec.name, spec.direction, spec.right, *merge(seen.linework(), unseen.linework()))
 
 
-def _hidden_line_pass(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRBRep_HLRToShape:
+def looking_from(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRBRep_Algo:
+    """The kernel's exact algorithm with its edges and outlines ready, nothing hidden yet."""
     exact = HLRBRep_Algo()
     for compound in compounds:
         exact.Add(compound)
     exact.Projector(HLRAlgo_Projector(gp_Ax2(gp_Pnt(), gp_Dir(*spec.direction), gp_Dir(*spec.right))))
     exact.Update()
+    return exact
+
+
+def visible_edges(found: HLRBRep_HLRToShape, spec: ViewSpec, of: TopoDS_Shape | None = None) -> EdgesInView:
+    """The edges that the kernel takes for seen, all or `of` one compound, in view coordinates."""
+    return _edges(found, spec, True, of)
+
+
+def _hidden_line_pass(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRBRep_HLRToShape:
+    exact = looking_from(compounds, spec)
     exact.Hide()
     return HLRBRep_HLRToShape(exact)
 

@@ -13,6 +13,9 @@ from numpy.typing import NDArray
 from drawings.views.curves import Chain, CircularArc, Curve, Point, Segment
 from drawings.views.foremost import Foremost
 
+Array = NDArray[np.float64]
+Index = NDArray[np.int64]
+
 #: Ends of lines that miss each other by less than this still close a region, mm.
 _GAP = 1.5
 #: Arcs become chords with this sagitta, mm, and no smaller region is worth filling, mm2.
@@ -32,37 +35,51 @@ def regions(curves: Iterable[Curve], foremost: Foremost, things: Collection[int]
     A field whose lines don't close is left out; of one that runs into its neighbour by a gap, what lies in the things'
     silhouette is taken.
     """
-    from shapely import LineString
-    from shapely.ops import polygonize, unary_union
+    from shapely import area, get_parts, linestrings, polygonize, union_all
 
-    lines = [LineString(piece) for curve in curves for piece in pairwise(_lengthened(curve))]
-    if not lines:
+    chords = [piece for curve in curves for piece in pairwise(_lengthened(curve))]
+    if not chords:
         return []
-    fields = [f for f in polygonize(unary_union(lines)) if f.area > _LEAST]
-    if not fields:
+    fields = get_parts(polygonize(get_parts(union_all(linestrings(np.array(chords))))))
+    fields = fields[area(fields) > _LEAST]
+    if not len(fields):
         return []
-    samples = [_inside(f) for f in fields]
-    found = iter((np.isin(foremost.at(np.concatenate(samples)), list(things))).tolist())
-    shares = [sum(next(found) for _ in some) / len(some) for some in samples]
-    lit = unary_union([f for f, share in zip(fields, shares, strict=True) if share > _MOSTLY])
-    mixed = unary_union([f for f, share in zip(fields, shares, strict=True) if 1.0 - _MOSTLY < share <= _MOSTLY])
+    places, field = _inside(fields)
+    found = np.isin(foremost.at(places), list(things))
+    share = np.bincount(field, found, len(fields)) / np.bincount(field, minlength=len(fields))
+    lit, mixed = union_all(fields[share > _MOSTLY]), union_all(fields[(share > 1.0 - _MOSTLY) & (share <= _MOSTLY)])
     if not mixed.is_empty:
         lit = lit.union(mixed.intersection(foremost.silhouette(things)))
     polygons = [p for p in getattr(lit, "geoms", [lit]) if p.area > _LEAST]
     return [tuple(_ring(ring) for ring in (p.exterior, *p.interiors)) for p in polygons]
 
 
-def _inside(field: Any) -> NDArray[np.float64]:
-    """Places inside a field, spread over its height: one alone may lie where two fields run together by a gap."""
-    from shapely import LineString
+def _inside(fields: NDArray[Any]) -> tuple[Array, Index]:
+    """Places (n, 2) inside fields, and of which field each is. They are spread over a field's height: one alone may lie
+    where two fields run together by a gap."""
+    from shapely import bounds, get_coordinates, intersection, linestrings, point_on_surface
 
-    left, bottom, right, top = field.bounds
-    levels = [bottom + (top - bottom) * (n + 0.5) / _LEVELS for n in range(_LEVELS)]
-    cuts = [field.intersection(LineString([(left - 1.0, y), (right + 1.0, y)])) for y in levels]
-    pieces = [piece for cut in cuts for piece in getattr(cut, "geoms", [cut]) if piece.length > 0.0]
-    widest = sorted(pieces, key=lambda piece: -piece.length)[:_LEVELS]
-    places = [piece.interpolate(0.5, normalized=True).coords[0] for piece in widest]
-    return np.array(places or [field.representative_point().coords[0]])
+    left, bottom, right, top = bounds(fields).T
+    y = bottom[:, None] + (top - bottom)[:, None] * (np.arange(_LEVELS) + 0.5) / _LEVELS
+    ends = [np.stack(np.broadcast_arrays(x[:, None], y), axis=-1) for x in (left - 1.0, right + 1.0)]
+    middles, field = _widest(intersection(fields[:, None], linestrings(np.stack(ends, axis=-2))))
+    without = np.setdiff1d(np.arange(len(fields)), field)
+    any_place = get_coordinates(point_on_surface(fields[without]))
+    return np.concatenate([middles, any_place]), np.concatenate([field, without])
+
+
+def _widest(cuts: NDArray[Any]) -> tuple[Array, Index]:
+    """The middles of the longest stretches in each row of `cuts`, as many as there are levels, and of which row each
+    is."""
+    from shapely import get_coordinates, get_parts, length, line_interpolate_point
+
+    pieces, cut = get_parts(cuts.ravel(), return_index=True)
+    row, wide = cut // cuts.shape[1], length(pieces)
+    order = np.lexsort((-wide, row))
+    order = order[wide[order] > 0.0]
+    rank = np.arange(len(order)) - np.searchsorted(row[order], row[order])
+    kept = order[rank < _LEVELS]
+    return get_coordinates(line_interpolate_point(pieces[kept], 0.5, normalized=True)), row[kept]
 
 
 def _ring(ring: Any) -> tuple[Point, ...]:
