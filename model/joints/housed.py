@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from model.cuts.cut import Cut, Side
@@ -12,12 +13,16 @@ from model.errors import CutError, DesignError
 from model.hardware import Hardware, finish_nail
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meeting import Meeting, meeting
+from model.joints.shared_face import clear_of_edges
 from model.layout.outline import Outline, Point
 from model.placement import Vector, scaled
 from model.tolerance import CONTACT, SAME_POINT
 
 HOUSING = "common practice: a dado a quarter to half the stock deep, commonly a third"
 RABBETING = "common practice: a rabbet as wide as the stock it takes, half to two thirds deep"
+
+#: How far off a dado's or a rabbet's bottom its walls are looked at, mm.
+LOW = 0.5
 
 
 def dado(
@@ -42,9 +47,11 @@ def dado(
     depth = _depth(m)
     lo, hi = _housed_reach(m, depth)
     first_cuts: tuple[Cut, ...] = ()
+    shoulder: tuple[Contact, ...] = ()
     if stopped > 0.0:
+        whole = (lo, hi)
         lo, hi, notch = _stopped(m, lo, hi, depth, stopped)
-        first_cuts = (notch,)
+        first_cuts, shoulder = (notch,), _shoulder(m, whole, (lo, hi))
     channel = Channel(
         m.on_second(m.point(lo)), m.on_second(m.point(hi)), clean(shelf.wood.thickness + fit), depth + room, m.side
     )
@@ -57,7 +64,7 @@ def dado(
         shelf.name,
         into.name,
         scaled(m.normal, -1.0),
-        (_seat(m, depth, lo, hi, room),),
+        (_seat(m, depth, lo, hi, room), *_cheeks(m, depth, lo, hi, fit), *shoulder),
         first_cuts,
         (channel,),
         fit,
@@ -93,14 +100,19 @@ def rabbet(panel: Stood, into: Stood, *, nails: str | None = None, nail_spacing:
     step = into.at.z if side == "face" else scaled(into.at.z, -1.0)
     wall = (lows[1] + highs[1]) / 2.0
     floor = thickness - depth if side == "face" else depth
-    points = tuple(into.at.point((max(lows[0], x0) + t * length, wall, floor)) for t in (0.1, 0.5, 0.9))
+    spots = [max(lows[0], x0) + t * length for t in (0.1, 0.5, 0.9)]
+    on_floor = tuple(into.at.point((x, wall, floor)) for x in spots)
     outward = into.at.direction((0.0, -1.0 if edge == "near" else 1.0, 0.0))
+    rises = min(highs[2], thickness) - floor if side == "face" else max(lows[2], 0.0) - floor
+    inner = highs[1] if edge == "near" else lows[1]
+    # low on the wall, where no dado that crosses the rabbet has taken it
+    on_wall = tuple(into.at.point((x, inner, floor + math.copysign(LOW, rises))) for x in spots)
     return Joint(
         "rabbet",
         panel.name,
         into.name,
         scaled(outward, -1.0),
-        (Contact(points, step),),
+        (Contact(on_floor, step), Contact(on_wall, outward)),
         (),
         (cut,),
         0.0,
@@ -184,6 +196,26 @@ def _seat(m: Meeting, depth: float, lo: float, hi: float, room: float) -> Contac
     first, last = max(first, lo), min(last, hi)
     spots = (first + 0.1 * (last - first), (first + last) / 2.0, last - 0.1 * (last - first))
     return Contact(tuple(m.point(s, depth) for s in spots), m.normal, room)
+
+
+def _cheeks(m: Meeting, depth: float, lo: float, hi: float, fit: float) -> tuple[Contact, ...]:
+    """Both faces of the shelf against the walls of its dado, low down, where no other cut crosses it."""
+    deep = depth - min(LOW, depth / 2.0)
+    first, last = m.reach(deep)
+    first, last = max(first, lo), min(last, hi)
+    spots = [first + t * (last - first) for t in (0.1, 0.5, 0.9)]
+    up, thickness = m.first.at.z, m.first.wood.thickness
+    return tuple(
+        Contact(tuple(m.point(s, deep, height) for s in spots), scaled(up, sign), fit)
+        for height, sign in ((0.0, 1.0), (thickness, -1.0))
+    )
+
+
+def _shoulder(m: Meeting, whole: tuple[float, float], housed: tuple[float, float]) -> tuple[Contact, ...]:
+    """In front of a stopped dado, the notched shelf against the side: near the dado, if no moulding reaches there."""
+    (lo, hi), (start, end) = whole, housed
+    p = m.point(start - 0.1 * (start - lo) if start > lo else end + 0.1 * (hi - end))
+    return (Contact((p,), m.normal),) if clear_of_edges(m.second, p) else ()
 
 
 def _nails(m: Meeting, lo: float, hi: float, penny: str, spacing: float) -> tuple[Hardware, ...]:
