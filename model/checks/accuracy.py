@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
 from model.checks.builds import every, share
 from model.checks.chains import Chain, Remedy
@@ -79,28 +78,22 @@ def _caution(alike: Alike) -> Finding:
 
 
 def _notes(marked: Sequence[Alike]) -> Iterator[Finding]:
-    """One for each way of making a fit from the work, what fails most first."""
+    """One for each way of making a fit from the work, what fails most first; what fails least all in one."""
     by_remedy: dict[Remedy, list[Alike]] = defaultdict(list)
     for alike in marked:
         by_remedy[alike.first.remedy].append(alike)
-    ways = list(by_remedy.items())
-    spare = [alike for _, some in ways[_NOTES:] for alike in some]
-    yield from (_note(remedy.says, some) for remedy, some in ways[:_NOTES])
-    if spare:
-        says = "; ".join(dict.fromkeys(remedy.says for remedy, _ in ways[_NOTES:]))
-        yield _note(says, spare)
+    ways = list(by_remedy.values())
+    yield from (_note([some]) for some in ways[:_NOTES])
+    if ways[_NOTES:]:
+        yield _note(ways[_NOTES:])
 
 
-def _note(says: str, some: Sequence[Alike]) -> Finding:
-    kinds = list(dict.fromkeys(alike.first.kind for alike in some))
-    by_rule, from_work = (share(every(getattr(a, way) for a in some)) for way in ("by_rule", "from_work"))
-    count = sum(len(alike.chains) for alike in some)
-    marked = tuple(sorted({chain.marked for alike in some for chain in alike.chains}))
-    told = (
-        f"{_few(marked)}: {says} ({_listed(kinds)}, {count} in all: {by_rule:.0f} builds of 100 go together by the "
-        f"rule, {from_work:.0f} so)"
-    )
-    return Finding(CHECK, "note", marked, told, by_rule, ENOUGH, "%", SOURCE)
+def _note(ways: Sequence[Sequence[Alike]]) -> Finding:
+    every_one = [alike for some in ways for alike in some]
+    by_rule, from_work = (share(every(getattr(a, way) for a in every_one)) for way in ("by_rule", "from_work"))
+    says = "; ".join(f"{_few(_marked(some))}: {some[0].first.remedy.says} ({_kinds(some)})" for some in ways)
+    told = f"{says}: of 100 builds {by_rule:.0f} go together by the rule, {from_work:.0f} from the work"
+    return Finding(CHECK, "note", _marked(every_one), told, by_rule, ENOUGH, "%", SOURCE)
 
 
 def _summary(found: Survey, count: int) -> Finding:
@@ -128,11 +121,9 @@ def _parts(some: Sequence[Alike]) -> tuple[str, ...]:
     return tuple(sorted({name for alike in some for chain in alike.chains for name in chain.parts}))
 
 
-def _few(names: Sequence[str]) -> str:
-    """The first few of many."""
-    if len(names) <= _FEW + 1:
-        return ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + names[-1]
-    return f"{', '.join(names[:_FEW])} and {len(names) - _FEW} more"
+def _marked(some: Sequence[Alike]) -> tuple[str, ...]:
+    """The parts that are made from the work."""
+    return tuple(sorted({chain.marked for alike in some for chain in alike.chains}))
 
 
 def _named(chain: Chain) -> str:
@@ -141,7 +132,15 @@ def _named(chain: Chain) -> str:
     return f"{chain.kind}, {chain.parts[0]} to {chain.parts[-1]}"
 
 
-def _listed(kinds: Sequence[str]) -> str:
-    """Kinds of one joint told once: dado; dado, depth becomes dado and its depth."""
-    heads = [head for head, _ in groupby(kind.partition(",")[0] for kind in kinds)]
-    return ", ".join(dict.fromkeys(heads))
+def _kinds(some: Sequence[Alike]) -> str:
+    """The kinds of joints or loops, and how many chains there are of them."""
+    kinds = dict.fromkeys(alike.first.kind.partition(",")[0] for alike in some)
+    count = sum(len(alike.chains) for alike in some)
+    return ", ".join(kinds) + (f", {count} in all" if count > 1 else "")
+
+
+def _few(names: Sequence[str]) -> str:
+    """The first few of many."""
+    if len(names) <= _FEW + 1:
+        return ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + names[-1]
+    return f"{', '.join(names[:_FEW])} and {len(names) - _FEW} more"

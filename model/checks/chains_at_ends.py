@@ -172,7 +172,7 @@ def _tab_pitch(f: Fitted, openings: Sequence[Cut]) -> Iterator[Chain]:
         links = gains(f.of_second("distance of openings", 0.0, "sawn", openings[0]))
         links += loses(f.of_first("distance of tabs", 0.0, "sawn", f.joint.first_cuts[0]))
         play = f.joint.fit
-        cure = f.maker.scribe("mark the openings from the tabs")
+        cure = f.maker.fit("mark the openings from the tabs, and file them to go")
         yield f.chain("distance of tabs", 0.0, links, Window(-play - EASE, play + EASE), cure, f.second)
 
 

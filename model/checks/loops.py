@@ -119,12 +119,14 @@ def ties(piece: Piece, maker: Maker) -> list[Ties]:
 
 
 def loop_chains(tied: Iterable[Ties], maker: Maker) -> Iterator[Chain]:
-    """Every loop whose sizes don't cancel of themselves."""
+    """Every loop whose sizes don't cancel of themselves, once: two that the same sizes close are one."""
+    told: set[str] = set()
     for along in tied:
         for loop in along.loops():
             links = summed(link for going in loop for link in going.links)
-            if links:
-                yield _chain(loop, links, maker)
+            if links and (chain := _chain(loop, links, maker)).name not in told:
+                told.add(chain.name)
+                yield chain
 
 
 def summed(links: Iterable[Link]) -> tuple[Link, ...]:

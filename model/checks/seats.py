@@ -45,8 +45,8 @@ class Seat:
 
 
 def seats(joint: Joint, line: Vector, maker: Maker) -> Iterator[Seat]:
-    """Where a joint holds its parts along a line (unit vector), if it does: between the walls of a groove or mortise, or
-    at a contact. Nowhere with a part that is bent, askew to the line, or given as a solid."""
+    """Where a joint holds its parts along a line (unit vector), if it does: between the walls of a groove or mortise,
+    or at a contact. Nowhere with a part that is bent, askew to the line, or given as a solid."""
     pair = maker.piece[joint.first], maker.piece[joint.second]
     if any(isinstance(p.part, GivenPart) or p.part.bend is not None or _axis(p, line) is None for p in pair):
         return
@@ -72,6 +72,8 @@ def _axis(placed: Placed, line: Vector) -> tuple[int, float] | None:
 
 
 def _meets(joint: Joint, contact: Contact, line: Vector) -> bool:
+    if not contact.points:
+        return False
     cosine = abs(dot(contact.toward, line))
     sawn = any(isinstance(c, SawCut) for c in joint.first_cuts)
     return cosine > ALONG or (sawn and MITER[0] < cosine < MITER[1])
@@ -143,7 +145,7 @@ def _between_walls(joint: Joint, line: Vector, maker: Maker) -> Seat:
     first, second = maker.piece[joint.first], maker.piece[joint.second]
     cut, middle = _walls(joint, line, maker)[0]
     theirs = _place(second, middle, line, maker, f"place of {cut.name}", joint.first, cut)
-    ours = _place(first, middle, line, maker, "place of what goes in", joint.second)
+    ours = _place(first, middle, line, maker, "place of joint", joint.second)
     return Seat((joint.first, joint.second), ours, theirs, hidden=True)
 
 

@@ -4,9 +4,10 @@ import copy
 import math
 from dataclasses import replace
 
+import cadquery as cq
 import pytest
 
-from model.checks.accuracy import accuracy, all_chains
+from model.checks.accuracy import LOOPS, accuracy, all_chains
 from model.checks.builds import every, share, together
 from model.checks.finding import Answer
 from model.checks.made_sizes import Maker
@@ -15,12 +16,15 @@ from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeGroove
 from model.cuts.laps import Slot
 from model.cuts.mortises import Mortise
+from model.joints.joint import Contact, Joint
 from model.order_sections import Accuracy, Shop
 from model.parameters import Parameters
 from model.piece import Piece
-from model.placement import Placement
+from model.pieces import design_names
+from model.placement import Placement, place
 from tests.model.checks.cases import case, case_with_drawer, frame, mitered
 from tests.model.checks.planted import BENCH, BOOKCASE, EXAMPLES, carried, mirrored, shuffled, sound
+from tests.model.pieces.orders import orders, pieces_of
 
 CHEST, CUPBOARD, STOOL, TABLE = "refuge-chest", "refuge-cupboard", "refuge-stool", "refuge-table"
 
@@ -71,6 +75,19 @@ def test_nothing_is_marked_that_need_not_be(name):
     left = (*found.marked[-1:], *found.ruled)
     builds = every((*(a.from_work for a in found.marked[:-1]), *(a.by_rule for a in left)))
     assert share(builds) < ENOUGH
+
+
+@pytest.mark.parametrize("name", design_names())
+def test_random_orders_have_loops_that_close_as_drawn_and_few_notes(name):
+    for piece in [p for p in pieces_of(orders(name, 6)) if len(p.parts) < 100]:
+        found = chains(piece)
+        assert len({c.name for c in found}) == len(found)
+        for c in found:
+            if c.kind in LOOPS:
+                assert sum(link.times * link.size.drawn for link in c.links) == pytest.approx(c.room, abs=1e-3), c
+        answer = accuracy(piece)
+        assert {f.severity for f in answer.findings} == {"note"}
+        assert len(answer.findings) <= 7
 
 
 def planted(name, first, second, kind=object, **sizes):
@@ -222,6 +239,16 @@ def test_neither_order_nor_place_nor_hand_changes_anything(name):
 
 def said(answer):
     return [(f.severity, f.parts, f.message, f.value) for f in answer.findings]
+
+
+def test_a_part_given_as_a_solid_has_no_sizes_to_ask():
+    piece = case(3)
+    alone = accuracy(piece)
+    stone = piece.given("stone", cq.Workplane().box(50, 50, 50), place((300.0, 100.0, 400.0)))
+    piece.slide(stone, (0.0, -1.0, 0.0), 100.0)
+    lies = Contact(((300.0, 100.0, 375.0),), (0.0, 0.0, 1.0))
+    piece.join(Joint("rest", "stone", "shelf 1", (0.0, 0.0, -1.0), (lies,)))
+    assert accuracy(piece) == alone
 
 
 def test_a_piece_without_fits_has_nothing_to_say():
