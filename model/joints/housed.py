@@ -106,13 +106,14 @@ def rabbet(panel: Stood, into: Stood, *, nails: str | None = None, nail_spacing:
     rises = min(highs[2], thickness) - floor if side == "face" else max(lows[2], 0.0) - floor
     inner = highs[1] if edge == "near" else lows[1]
     # low on the wall, where no dado that crosses the rabbet has taken it
-    on_wall = tuple(into.at.point((x, inner, floor + math.copysign(LOW, rises))) for x in spots)
+    low = floor + math.copysign(LOW, rises)
+    on_wall = tuple(into.at.point((x, inner, low)) for x in spots if y0 < inner < y1)
     return Joint(
         "rabbet",
         panel.name,
         into.name,
         scaled(outward, -1.0),
-        (Contact(on_floor, step), Contact(on_wall, outward)),
+        (Contact(on_floor, step), *([Contact(on_wall, outward)] if on_wall else [])),
         (),
         (cut,),
         0.0,
