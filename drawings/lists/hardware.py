@@ -14,6 +14,7 @@ from model.piece import Piece
 _NOTES = {
     "finish nail": "set the heads below the surface",
     "wood screw": "bore a pilot hole",
+    "hinge screw": "pilot bored through the leaf, the hinge in its place",
     "plug": "same wood, its grain along the part's",
     "biscuit": "glued",
     "dowel": "glued; chamfer the ends",
@@ -24,9 +25,9 @@ _NOTES = {
     "loose tongue": "its grain along its length, glued in both parts",
     "knob": "turned, screwed on from behind",
     "shelf pin": "pushed in by hand",
-    "butt hinge": "with its screws; let in flush",
+    "butt hinge": "let in flush",
     "lid stay": "with its screws",
-    "continuous hinge": "cut to length, with its screws",
+    "continuous hinge": "cut to length",
 }
 
 

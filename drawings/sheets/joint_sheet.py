@@ -32,7 +32,10 @@ _LARGEST = 0.4
 
 #: Hardware that lies half in each part, and what stays with the second; the rest is drawn out the way it is driven in,
 #: clear of the wood by so many mm, plugs further, over their screws (ours).
-_BETWEEN, _STAYS = ("biscuit", "dowel", "spline", "loose tongue"), ("shelf pin", "butt hinge", "continuous hinge")
+_BETWEEN, _STAYS = (
+    ("biscuit", "dowel", "spline", "loose tongue"),
+    ("shelf pin", "butt hinge", "continuous hinge", "hinge screw"),
+)
 _CLEAR, _PLUGS = 6.0, 62.0
 
 

@@ -112,8 +112,12 @@ def _glue(piece: Piece, joints: Sequence[Joint]) -> str:
 
 
 def _hardware(piece: Piece, stage: Stage) -> str:
+    """A joint's with its joint, so that a hinge's screws come with the hinge; the rest with the last of its parts."""
     present, before = {*stage.new, *stage.there}, set(stage.there)
-    used = [h for h in piece.hardware if set(h.parts) <= present and not set(h.parts) <= before]
+    joined = {id(h) for j in piece.joints for h in j.hardware}
+    loose = [h for h in piece.hardware if id(h) not in joined]
+    used = [h for j in joints_made(piece, stage) for h in j.hardware]
+    used += [h for h in loose if set(h.parts) <= present and not set(h.parts) <= before]
     return "; ".join(f"{count} {label}" for label, count in Counter(h.label for h in used).items())
 
 

@@ -14,6 +14,7 @@ from model.checks.contact import contact
 from model.checks.fasteners import fasteners
 from model.checks.finding import Answer
 from model.checks.glue_up import glue_up
+from model.checks.light import light
 from model.checks.moving import moving
 from model.checks.overlap import overlap
 from model.checks.shop import shop_can
@@ -52,13 +53,14 @@ def dry_fit(
     questions: dict[str, Callable[[], Answer]] = {
         "do any two parts overlap?": lambda: overlap(piece, shapes),
         "is every joint in contact?": lambda: contact(piece, shapes),
+        "would light show through a joint?": lambda: light(piece, shapes, shop.light_gap),
         "do parts that must not touch stay apart?": lambda: apart(piece, shapes),
         "do the cuts leave enough wood?": lambda: wood_left(piece, least),
         "does it go together in the order of its steps?": lambda: closing(build),
         "can each step be glued in time?": lambda: glue_up(build, open_time=shop.open_time, clamps=shop.clamps),
         "do moving parts move freely?": lambda: moving(piece, ways),
         "do nails, screws and their like sit right?": lambda: fasteners(
-            piece, least_wood=least, driver_room=shop.driver_room
+            piece, shapes, least_wood=least, driver_room=shop.driver_room
         ),
         "can this shop make it?": lambda: shop_can(piece, shop),
         "does it pass the door?": lambda: _way_in(piece, shapes, at),

@@ -17,6 +17,7 @@ FULL_SCREW = f"{HANDBOOK}, p. 8-11: seven diameters"
 SPACING = f"{HANDBOOK}, pp. 8-7 and 8-11: half the thickness of the piece from an edge, its thickness from an end"
 #: The share is that of bored to unbored end distances, 10 to 15 diameters; from memory, not seen stored.
 BORED_SPACING = f"{SPACING}; two thirds of that where bored (National Design Specification 2015, Table C12.1.6.6)"
+LEAF = "common practice: a hinge's screws three diameters into the wood; those of a leaf share its load"
 DOWELLED = "common practice: a dowel goes into each part by twice its diameter at least"
 THIN = "common practice: two thirds into wood too thin for more"
 PLUGGED = "common practice: a plug at least 6 mm (1/4 in) deep"
@@ -45,6 +46,8 @@ def hold(item: Hardware, species: str) -> Hold:
         return Hold(6.0 * d, nail_diameters(gravity(species)) * d, LEAST_NAIL, FULL_NAIL)
     if item.kind == "wood screw":
         return Hold(4.0 * d, 7.0 * d, "common practice: four diameters at the very least", FULL_SCREW)
+    if item.kind == "hinge screw":
+        return Hold(2.0 * d, 3.0 * d, LEAF, LEAF)
     if item.kind == "dowel":
         return Hold(d, 2.0 * d, DOWELLED, DOWELLED)
     return Hold(0.0, 0.0, "common practice", "common practice")
@@ -71,7 +74,8 @@ def gravity(species: str) -> float:
 
 @dataclass(frozen=True)
 class Pilot:
-    """Holes for a driven item, mm: `pilot` in the part that holds its point, `clearance` in the other (0: none)."""
+    """Holes for a driven item, mm: `pilot` in the part that holds its point, `clearance` in the other (0: none; a
+    hinge's leaf has its own)."""
 
     label: str
     species: str
@@ -87,4 +91,5 @@ def pilot(item: Hardware, species: str) -> Pilot:
         return Pilot(item.label, species, round(0.9 * item.diameter, 2), 0.0, f"{HANDBOOK}, p. 8-4")
     share = 0.7 if material_named(species).softwood else 0.9
     bored = round(share * item.diameter * 2.0 / 3.0, 2)
-    return Pilot(item.label, species, bored, round(item.diameter + 0.3, 2), f"{HANDBOOK}, p. 8-10")
+    clearance = 0.0 if item.kind == "hinge screw" else round(item.diameter + 0.3, 2)
+    return Pilot(item.label, species, bored, clearance, f"{HANDBOOK}, p. 8-10")

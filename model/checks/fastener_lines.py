@@ -18,12 +18,12 @@ from model.placement import Vector, added, cross, scaled, unit
 BEYOND = 25.0
 
 #: What is driven with a hammer or a driver, and what is set in a hole or slot made for it.
-DRIVEN = ("finish nail", "wood screw")
+DRIVEN = ("finish nail", "wood screw", "hinge screw")
 SET = ("dowel", "biscuit", "peg")
 
 #: Which ends of it must stay in the wood.
 Ends = Literal["point", "both", "none"]
-_ENDS: dict[str, Ends] = {"finish nail": "point", "wood screw": "point", "dowel": "both", "biscuit": "both"}
+_ENDS: dict[str, Ends] = {**dict.fromkeys(DRIVEN, "point"), "dowel": "both", "biscuit": "both"}
 
 
 @dataclass(frozen=True)
@@ -85,7 +85,10 @@ class Passage:
 
     @property
     def struck(self) -> bool:
-        """Whether it is driven from outside when its parts have met; a peg may be set in its hole before."""
+        """Whether it is driven from outside when its parts have met; a peg may be set in its hole before, and a hinge's
+        screws are driven with the door open, or off."""
+        if self.line.item.kind == "hinge screw":
+            return False
         return self.line.driven or (self.line.item.kind == "peg" and self.at(-0.5) is None)
 
     def at(self, distance: float) -> Stretch | None:

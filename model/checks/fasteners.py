@@ -1,32 +1,40 @@
-"""Is every nail, screw, biscuit, dowel, peg and plug long enough, hidden, clear of the others, and in reach?"""
+"""Is every nail, screw, biscuit, dowel, peg and plug long enough, hidden, clear of the others, and in reach; does every
+spline, key, wedge and loose tongue go into its slot?"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from typing import Any
 
+from model.checks.fastener_clear import clear
 from model.checks.fastener_edges import spaced
 from model.checks.fastener_limits import Pilot, pilot
 from model.checks.fastener_lines import FastenerLine, fastener_lines, passages
-from model.checks.fastener_room import clear, reached
+from model.checks.fastener_reach import reached
 from model.checks.fastener_seat import Wrong, seated
 from model.checks.finding import Answer, Finding, Proof
+from model.checks.loose_pieces import loose_pieces, slotted
 from model.checks.wood_along import stood_woods
 from model.cuts.faces import Bore
 from model.hardware import Hardware
 from model.part import Part
 from model.piece import Piece
+from model.solids import standing
 
 CHECK = "fasteners"
 
 
-def fasteners(piece: Piece, *, least_wood: float = 3.0, driver_room: float = 150.0) -> Answer:
+def fasteners(
+    piece: Piece, shapes: Mapping[str, Any] | None = None, *, least_wood: float = 3.0, driver_room: float = 150.0
+) -> Answer:
     """Faults, cautions and proofs for everything driven or set into wood; like troubles share a finding.
 
-    least_wood: over a point and between neighbours; driver_room: clear in line with a head when its step comes, mm.
+    shapes: every part's solid where it stands, by name, made if not given; least_wood: over a point and between
+    neighbours; driver_room: clear in line with a head when its step comes, mm.
     Raises DesignError if the cuts of a part leave no single valid solid.
     """
-    lines = fastener_lines(piece)
-    if not lines:
+    lines, loose = fastener_lines(piece), loose_pieces(piece)
+    if not lines and not loose:
         return Answer()
     filled = stood_woods(piece, filled=True)
     found = passages(lines, filled)
@@ -34,7 +42,11 @@ def fasteners(piece: Piece, *, least_wood: float = 3.0, driver_room: float = 150
     asked: dict[str, tuple[int, Sequence[Wrong]]] = {
         "fasteners that hold in wood": (len(lines), list(seated(piece, found, by_name, least_wood))),
         "nails and screws clear of edges and ends": (_driven(lines), list(spaced(piece, found))),
-        "fasteners clear of each other": (len(lines), list(clear(piece, lines, least_wood))),
+        "fasteners clear of each other": (len(lines), list(clear(piece, lines, loose, least_wood))),
+        "splines, keys, wedges and tongues in their slots": (
+            len(loose),
+            list(slotted(piece, standing(piece) if loose and shapes is None else shapes or {})),
+        ),
         "nails, screws and pegs in reach": (
             sum(p.struck for p in found),
             list(reached(piece, found, stood_woods(piece, filled=False), driver_room)),

@@ -54,18 +54,19 @@ class HingeLine:
 
     def pin(self, s: float, proud: float) -> Vector:
         """A point of the pin, in the middle of the gap and `proud` mm out of the flush sides, in the piece."""
-        return self._point(s, self.start + self.gap / 2.0, self.level + proud)
+        return self.point(s, self.start + self.gap / 2.0, self.level + proud)
 
     def gain(self, part: Stood, s: float, length: float, leaf: float, depth: float) -> HingeGain:
         """The gain for a leaf in one of the two parts, `s` the place of its middle along the pin."""
         into, plane = self.normal, self.start + self.gap
         if part is self.first:
             into, plane = scaled(self.normal, -1.0), self.start
-        x, y, z = part.at.own_point(self._point(s, plane, self.level))
+        x, y, z = part.at.own_point(self.point(s, plane, self.level))
         own = [_exact(part.at.own_direction(d)) for d in (into, scaled(self.knuckle, -1.0))]
         return HingeGain((clean(x), clean(y), clean(z)), own[0], own[1], length, leaf, depth)
 
-    def _point(self, along: float, across: float, up: float) -> Vector:
+    def point(self, along: float, across: float, up: float) -> Vector:
+        """A point of the piece by its three coordinates: along the pin, across the gap, and toward the knuckle, mm."""
         parts = ((self.along, along), (self.normal, across), (self.knuckle, up))
         x, y, z = added(*(scaled(d, k) for d, k in parts))
         return (clean(x), clean(y), clean(z))

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.hinge_line import HingeLine, hinge_line
+from model.joints.hinge_screws import butt_screws, continuous_screws
 from model.joints.joint import Joint, Stood, clean
 from model.placement import Vector, named_direction
 from model.tolerance import SAME_POINT
@@ -97,6 +98,7 @@ def butt_hinges(
         Hardware("butt hinge", name, line.pin(s, proud), line.along, (door.name, to.name), hinge.length, hinge.knuckle)
         for s in places
     )
+    items += tuple(screw for s in places for screw in butt_screws(line, name, s, hinge.length, leaf))
     return _hinged("butt hinges", line, places, (hinge.length, leaf, sunk), items, proud, opens)
 
 
@@ -128,7 +130,8 @@ def continuous_hinge(
     item = Hardware(
         "continuous hinge", f"{length:.0f} mm long", line.pin(middle, proud), line.along, names, length, 2.0 * proud
     )
-    return _hinged("continuous hinge", line, [middle], (length, width, sunk), (item,), proud, opens)
+    items = (item, *continuous_screws(line, middle, length, width))
+    return _hinged("continuous hinge", line, [middle], (length, width, sunk), items, proud, opens)
 
 
 def lid_stay(lid: Stood, to: Stood, at: Vector, *, direction: str | Vector = "up", length: float = 250.0) -> Hardware:

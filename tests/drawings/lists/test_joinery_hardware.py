@@ -29,13 +29,14 @@ def test_each_kind_is_listed_with_its_sizes_and_where_it_goes() -> None:
     (wedges,) = rows("wedged tenon")
     (spline,) = rows("loose spline")
     (keys,) = rows("keyed miter")
-    (hinges,) = rows("butt hinges")
+    hinges, screws = rows("butt hinges")
 
     assert (dowels["item"], dowels["quantity"], dowels["size"]) == ("dowel", "2", "6.35 x 47.6 mm")
     assert (wedges["item"], wedges["quantity"], wedges["thickness, exact mm"]) == ("wedge", "2", "3.175")
     assert (spline["diameter or width, exact mm"], spline["thickness, exact mm"]) == ("38", "6.333")
     assert (keys["quantity"], keys["thickness, exact mm"]) == ("3", "3.2")
     assert (hinges["item"], hinges["quantity"], hinges["thickness, exact mm"]) == ("butt hinge", "2", "")
+    assert (screws["item"], screws["quantity"]) == ("hinge screw", "8")
     assert "door with stile: 2" in hinges["where used: how many"]
 
 

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from model.checks.fastener_clear import _between
 from model.checks.fastener_edges import distances
 from model.checks.fastener_limits import hold, pilot
-from model.checks.fastener_room import _between
 from model.checks.fasteners import fasteners, pilots
 from model.cuts.faces import Bore, Channel
 from model.cuts.through import Notch, Opening
@@ -347,7 +347,11 @@ def test_pilots_follow_the_wood():
     screw = Hardware("wood screw", "No. 8", (0, 0, 0), (1, 0, 0), ("a",), 38.0, 4.17)
     soft, hard = pilot(screw, "eastern white pine").pilot, pilot(screw, "white oak").pilot
     assert (soft, hard) == (pytest.approx(0.7 * 4.17 * 2 / 3, abs=0.01), pytest.approx(0.9 * 4.17 * 2 / 3, abs=0.01))
-    assert {p.label.split(",")[0] for p in pilots(sound(BENCH))} == {"finish nail", "wood screw"}
+    assert {p.label.split(",")[0] for p in pilots(sound(BENCH))} == {
+        "finish nail",
+        "wood screw",
+        "hinge screw",
+    }
 
 
 def test_dense_wood_needs_less_depth():

@@ -74,7 +74,7 @@ def test_an_inset_door(gap, tall, thick) -> None:  # type: ignore[no-untyped-def
     count = 3 if tall >= 1000.0 else 2
     gain = hinge.length * (hinge.leaf - hinge.knuckle / 2.0) * (hinge.closed - gap) / 2.0
 
-    assert len(joint.hardware) == count
+    assert sum(h.kind == "butt hinge" for h in joint.hardware) == count
     assert joint.fit == gap
     assert joint.closes == (0.0, 1.0, 0.0)
     assert joint.pin == pytest.approx((50.0 + gap / 2.0, -hinge.knuckle / 2.0, 60.0 + tall / 2.0))

@@ -1,4 +1,8 @@
-"""Does each fastener keep clear of the others and of holes, and can hammer or driver reach it when its step comes?"""
+"""Does each fastener keep clear of the others, of loose pieces, and of holes not bored for it?
+
+An item is a rod, or a flat piece: a polygon on the flat and a thickness, so that a wedge and a three-cornered key are
+no larger here than they are.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +13,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from model.checks.fastener_lines import FastenerLine, Passage
+from model.checks.fastener_lines import FastenerLine
 from model.checks.fastener_seat import COVER, Wrong
 from model.checks.near_pairs import StoodBox, near_pairs
-from model.checks.wood_along import StoodWood
 from model.cuts.faces import Bore, Counterbore
 from model.cuts.slots import SlottedHole
+from model.hardware import Hardware
 from model.part import Part
 from model.piece import Piece
 from model.placement import Placement, Vector, added, cross, dot, scaled, unit
@@ -23,29 +27,30 @@ from model.tolerance import CONTACT
 Numbers = NDArray[np.float64]
 
 MEETING = "two things can't share one place"
-REACHED = "common practice: room for a driver or a nail set in line; [shop] driver_room of the order"
 
-#: Half the width of what must get at the head, mm (common practice: a nail set or a driver's chuck).
-TOOL = 6.0
-
-#: Nearer to the head than this nothing is in its way, mm.
-_CLEAR_OF_HEAD = 0.5
+#: Stations along a rod at which its distance from a flat piece is measured.
+STATIONS = 65
 
 
 @dataclass(frozen=True)
 class Solidity:
-    """A box round one item, or round a hole bored in a part: half sizes along its own axes, mm; x along its length.
+    """One item, or a hole bored in a part: half sizes of its box along its own axes, mm, x along its length.
 
-    round: whether it is a rod; hole: the part it is bored in.
+    outline: of a flat one, convex, anticlockwise in its own x and y; none for a rod. hole: the part it is bored in.
     """
 
     what: str
     middle: Vector
     at: Placement
     half: Vector
-    round: bool
-    line: FastenerLine | None = None
+    outline: tuple[tuple[float, float], ...] = ()
+    item: Hardware | None = None
     hole: str = ""
+
+    @property
+    def round(self) -> bool:
+        """Whether it is a rod."""
+        return not self.outline
 
     @property
     def box(self) -> StoodBox:
@@ -62,32 +67,54 @@ class Solidity:
         return added(self.middle, scaled(run, -1.0)), added(self.middle, run)
 
 
-def clear(piece: Piece, lines: Sequence[FastenerLine], least_wood: float) -> Iterator[Wrong]:
+def clear(piece: Piece, lines: Sequence[FastenerLine], loose: Sequence[Hardware], least_wood: float) -> Iterator[Wrong]:
     """Faults for items that run into each other or into a hole not bored for them; cautions for less than
-    `least_wood` mm between them."""
-    things = [*(_of_item(f) for f in lines), *_holes(piece)]
+    `least_wood` mm between them. loose: splines, keys, wedges and tongues, which the others must keep clear of."""
+    things = [*(_of_item(f) for f in lines), *(_of_loose(h) for h in loose), *_holes(piece)]
     for i, j in near_pairs([t.grown(least_wood / 2.0) for t in things], 0.0):
-        a, b = sorted((things[i], things[j]), key=lambda t: t.line is None)
-        if a.line is None or not _strangers(a, b):
+        a, b = sorted((things[i], things[j]), key=lambda t: (t.item is None, not t.round))
+        if a.item is None or not _strangers(a, b):
             continue
         apart = _apart(a, b)
-        others = (b.hole,) if b.line is None else b.line.item.parts
+        others = (b.hole,) if b.item is None else b.item.parts
         with_what = f"{b.what} in {b.hole}" if b.hole else f"the {b.what} that holds {' and '.join(others)}"
         if apart < -CONTACT:
             says = f"runs into {with_what}; move one of them"
-            yield Wrong(a.line.item, "fault", says, -apart, 0.0, MEETING, a.middle, others)
+            yield Wrong(a.item, "fault", says, -apart, 0.0, MEETING, a.middle, others)
         elif apart < least_wood - CONTACT:
             says = f"passes {max(apart, 0.0):.1f} mm from {with_what}; {least_wood:g} mm between them is the least"
-            yield Wrong(a.line.item, "caution", says, max(apart, 0.0), least_wood, COVER, a.middle, others)
+            yield Wrong(a.item, "caution", says, max(apart, 0.0), least_wood, COVER, a.middle, others)
 
 
 def _of_item(f: FastenerLine) -> Solidity:
     middle = f.point(f.length / 2.0)
     if f.item.across is None:
-        return Solidity(f.item.label, middle, _frame(middle, f.along), (f.length / 2.0, f.radius, f.radius), True, f)
+        half = (f.length / 2.0, f.radius, f.radius)
+        return Solidity(f.item.label, middle, _frame(middle, f.along), half, item=f.item)
     at = Placement(middle, f.along, f.item.across, cross(f.along, f.item.across))
-    half = (f.length / 2.0, f.item.diameter / 2.0, f.item.thickness / 2.0)
-    return Solidity(f.item.label, middle, at, half, False, f)
+    long, wide = f.length / 2.0, f.item.diameter / 2.0
+    return Solidity(f.item.label, middle, at, (long, wide, f.item.thickness / 2.0), _rectangle(long, wide), item=f.item)
+
+
+def _of_loose(item: Hardware) -> Solidity:
+    """As it is drawn: a wedge tapers across its thickness, a key has three corners, the rest are strips."""
+    assert item.across is not None
+    long, wide, thin = item.length / 2.0, item.diameter / 2.0, item.thickness / 2.0
+    centred = 0.0 if item.kind == "loose tongue" else long
+    across, half = item.across, (long, wide, thin)
+    middle, outline = added(item.at, scaled(item.direction, centred)), _rectangle(long, wide)
+    if item.kind == "wedge":
+        across, half = cross(item.across, item.direction), (long, thin, wide)
+        outline = ((-long, -thin), (long, 0.0), (-long, thin))
+    elif item.kind == "key":
+        middle = added(middle, scaled(across, wide))
+        outline = ((-long, -wide), (long, -wide), (0.0, wide))
+    at = Placement(middle, item.direction, across, cross(item.direction, across))
+    return Solidity(item.label, middle, at, half, outline, item)
+
+
+def _rectangle(long: float, wide: float) -> tuple[tuple[float, float], ...]:
+    return ((-long, -wide), (long, -wide), (long, wide), (-long, wide))
 
 
 def _holes(piece: Piece) -> Iterator[Solidity]:
@@ -101,7 +128,7 @@ def _holes(piece: Piece) -> Iterator[Solidity]:
                 into = _way(placed.at, placed.part, cut.at, cut.into)
                 middle = added(start, scaled(into, cut.depth / 2.0))
                 half = (cut.depth / 2.0, wide / 2.0, wide / 2.0)
-                yield Solidity(f"a {cut.name}", middle, _frame(middle, into), half, True, None, placed.name)
+                yield Solidity(f"a {cut.name}", middle, _frame(middle, into), half, hole=placed.name)
 
 
 def _way(at: Placement, part: Part, p: Vector, into: Vector) -> Vector:
@@ -118,9 +145,13 @@ def _frame(middle: Vector, along: Vector) -> Placement:
 
 
 def _strangers(a: Solidity, b: Solidity) -> bool:
-    """Whether `b` is not the very hole that `a` sits in."""
-    if not b.hole:
-        return True
+    """Whether `b` is neither the very hole that `a` sits in, nor made to meet it: loose pieces of one joint, and the
+    heads of a hinge's two leaves."""
+    assert a.item is not None
+    if b.item is not None:
+        heads = a.item.kind == b.item.kind == "hinge screw" and dot(a.at.x, b.at.x) < -0.98
+        one_joint = bool(a.outline and b.outline) and set(a.item.parts) == set(b.item.parts)
+        return not heads and not one_joint
     off = added(b.middle, scaled(a.middle, -1.0))
     aside = added(off, scaled(a.at.x, -dot(off, a.at.x)))
     own = abs(dot(a.at.x, b.at.x)) > 0.98 and math.hypot(*aside) < max(a.half[1], b.half[1])
@@ -135,10 +166,24 @@ def _apart(a: Solidity, b: Solidity) -> float:
         return -min(a.half[2], b.half[2]) if near_pairs([a.box, b.box], 0.0) else 0.0
     rod, flat = (a, b) if a.round else (b, a)
     p, q = (np.array(flat.at.own_point(e)) for e in rod.ends)
-    share = np.linspace(0.0, 1.0, 65)[:, None]
-    beyond = np.abs(p + share * (q - p)) - np.array(flat.half)
-    outside = np.linalg.norm(np.maximum(beyond, 0.0), axis=1) + np.minimum(beyond.max(axis=1), 0.0)
+    stations = p + np.linspace(0.0, 1.0, STATIONS)[:, None] * (q - p)
+    beside, above = _from_outline(stations[:, :2], flat.outline), np.abs(stations[:, 2]) - flat.half[2]
+    outside = np.hypot(np.maximum(beside, 0.0), np.maximum(above, 0.0)) + np.minimum(np.maximum(beside, above), 0.0)
     return float(outside.min()) - rod.half[1]
+
+
+def _from_outline(points: Numbers, outline: Sequence[tuple[float, float]]) -> Numbers:
+    """From each point (n, 2) to a convex outline, mm, negative inside."""
+    start = np.array(outline)
+    run = np.roll(start, -1, axis=0) - start
+    off = points[:, None] - start[None]
+    length = np.hypot(*run.T)
+    out = (off[..., 0] * run[:, 1] - off[..., 1] * run[:, 0]) / length
+    share = np.clip(np.einsum("nkc,kc->nk", off, run) / length**2, 0.0, 1.0)
+    away = np.linalg.norm(off - share[..., None] * run, axis=2).min(axis=1)
+    inside = out.max(axis=1)
+    beside: Numbers = np.where(inside <= 0.0, inside, away)
+    return beside
 
 
 def _between(p: Vector, q: Vector, r: Vector, s: Vector) -> float:
@@ -152,49 +197,3 @@ def _between(p: Vector, q: Vector, r: Vector, s: Vector) -> float:
         second = min(max(second, 0.0), 1.0)
         first = float(np.clip((b * second - d) / a, 0.0, 1.0))
     return float(np.linalg.norm(w + first * u - second * v))
-
-
-def reached(piece: Piece, found: Sequence[Passage], woods: Sequence[StoodWood], room: float) -> Iterator[Wrong]:
-    """Faults for heads with less than `room` mm clear in line with them when their last part has come on.
-
-    woods: of every part, with its holes. Parts stand in the order their steps name them; those named later don't
-    count, nor does the floor: a piece can be turned over.
-    """
-    struck = [p.line for p in found if p.struck]
-    if not struck:
-        return
-    stands = _turns(piece)
-    when = np.array([max(stands[name] for name in f.item.parts) for f in struck])
-    starts, back = np.array([f.start for f in struck]), np.array([scaled(f.along, -1.0) for f in struck])
-    low, high = np.full(len(struck), _CLEAR_OF_HEAD), np.full(len(struck), room)
-    nearest: dict[int, tuple[float, str]] = {}
-    for stood in woods:
-        near = stood.near(starts, back, low, high, TOOL) & (when >= stands[stood.name])
-        for n in np.flatnonzero(near).tolist():
-            met = _met(struck[n], stood, room)
-            if met < nearest.get(n, (room, ""))[0]:
-                nearest[n] = (met, stood.name)
-    for n, (met, name) in sorted(nearest.items()):
-        says = (
-            f"can't be reached: {name} stands in line with it, {met:.0f} mm from its head; drive it before that is on"
-        )
-        yield Wrong(struck[n].item, "fault", says, met, room, REACHED, struck[n].start, (name,))
-
-
-def _met(f: FastenerLine, stood: StoodWood, room: float) -> float:
-    """How far back from the head the tool meets a part, mm. Through a part it holds, only the middle line must be
-    clear: a bit is narrow, and so is the way down to a sunk head."""
-    starts = [f.start]
-    if stood.name not in f.item.parts:
-        starts += [added(f.start, scaled(out, TOOL)) for out in f.round_about]
-    back = scaled(f.along, -1.0)
-    return min((s[0] for p in starts for s in stood.stretches(p, back, _CLEAR_OF_HEAD, room)), default=math.inf)
-
-
-def _turns(piece: Piece) -> dict[str, int]:
-    """When each part comes on: its turn among all, in the order of the steps; unnamed ones come last."""
-    named = [name for step in piece.steps for name in step.parts]
-    turns: dict[str, int] = {}
-    for n, name in enumerate(named):
-        turns.setdefault(name, n)
-    return {p.name: turns.get(p.name, len(named)) for p in piece}
