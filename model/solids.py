@@ -59,8 +59,23 @@ def standing(piece: Piece) -> dict[str, cq.Shape]:
     return shapes
 
 
+def part_of(geometry: Any) -> Part | None:
+    """The part that a solid's geometry, its TShape, was made from here; None if it was not."""
+    return _made_from.get(geometry)
+
+
+#: The parts of the solids made, by their geometry.
+_made_from: dict[Any, Part] = {}
+
+
 @lru_cache(maxsize=4096)
 def _cut_solid(part: Part) -> cq.Shape:
+    made = _whole_solid(part)
+    _made_from[made.wrapped.TShape()] = part
+    return made
+
+
+def _whole_solid(part: Part) -> cq.Shape:
     run, others = _split(part)
     base = _base(part, run)
     tools = [_tool(r, part) for c in others for r in c.removals(part.blank)]

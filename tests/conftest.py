@@ -12,6 +12,8 @@ from typing import Any
 import pytest
 from hypothesis import HealthCheck, Phase, settings
 
+os.environ["DRYFIT_CACHE"] = ""  # nothing is remembered from one run of the tests to the next
+
 settings.register_profile(
     "dryfit",
     deadline=None,

@@ -32,6 +32,7 @@ KERNEL = {
     "model.checks.facets",
     "model.checks.overlap",
     "model.checks.shared_wood",
+    "model.checks.solid_digest",
     "model.checks.stood_solid",
     "model.checks.ways",
     "model.checks.way_in",

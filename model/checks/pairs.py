@@ -15,7 +15,9 @@ from typing import Any
 from model.checks.facets import facets, finer
 from model.checks.near_pairs import near_pairs
 from model.checks.parted import Skinned, shown_apart
+from model.checks.remembered import remembered
 from model.checks.shared_wood import SharedWood, shared_wood
+from model.checks.solid_digest import key_of
 from model.checks.stood_solid import StoodSolid, alike
 from model.errors import DesignError
 from model.placement import Placement
@@ -58,7 +60,9 @@ def shared(pairs: Sequence[Pair]) -> list[tuple[SharedWood, ...]]:
         for key in list(_met)[: MOST_REMEMBERED // 2]:
             del _met[key]
     fresh = list({p.key: p for p in pairs if p.key not in _met}.values())
-    _met.update(zip((p.key for p in fresh), _worked_out(fresh), strict=True))
+    keys = [key_of("overlap", (p.first, p.second), p.key[2], INTERFERENCE) for p in fresh]
+    found = remembered(keys, lambda asked: _worked_out([fresh[n] for n in asked]), _written, _read)
+    _met.update(zip((p.key for p in fresh), found, strict=True))
     return [_met[p.key] for p in pairs]
 
 
@@ -83,6 +87,14 @@ def _sizes(solid: StoodSolid) -> tuple[float, ...]:
 def _placement(rows: tuple[float, ...]) -> Placement:
     x, y, z, origin = ((rows[n], rows[n + 1], rows[n + 2]) for n in (0, 3, 6, 9))
     return Placement(origin, x, y, z)
+
+
+def _written(found: tuple[SharedWood, ...]) -> Any:
+    return [[s.depth, s.volume, *s.middle] for s in found]
+
+
+def _read(told: Any) -> tuple[SharedWood, ...]:
+    return tuple(SharedWood(depth, volume, (x, y, z)) for depth, volume, x, y, z in told)
 
 
 def _worked_out(pairs: Sequence[Pair]) -> list[tuple[SharedWood, ...]]:
