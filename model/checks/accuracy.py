@@ -18,6 +18,7 @@ from model.checks.loops import LOOP, ROW, loop_chains, ties
 from model.checks.made_sizes import Maker
 from model.checks.marking import ENOUGH, Alike, Survey, survey
 from model.checks.plays import PLAYING, play_chains
+from model.checks.rows import ROUND, row_chains
 from model.order_sections import Shop
 from model.piece import Piece
 
@@ -30,7 +31,7 @@ _NOTES = 5
 #: So many parts are told by name.
 _FEW = 4
 
-LOOPS = (LOOP, ROW, PLAYING)
+LOOPS = (LOOP, ROW, ROUND, PLAYING)
 
 
 def accuracy(piece: Piece, shop: Shop | None = None) -> Answer:
@@ -49,7 +50,9 @@ def all_chains(piece: Piece, maker: Maker) -> Iterator[Chain]:
     for joint in piece.joints:
         yield from chains_of(joint, maker)
     tied = ties(piece, maker)
-    yield from loop_chains(tied, maker)
+    loops = list(loop_chains(tied, maker))
+    yield from loops
+    yield from row_chains(piece, maker, loops)
     yield from play_chains(piece, tied, maker)
 
 

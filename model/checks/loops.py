@@ -156,8 +156,13 @@ def _last(links: tuple[Link, ...], maker: Maker) -> str:
     sizes = {link.size for link in links}
     owners = {size.part for size in sizes} - {""}
     whole = {p for p in owners if sizes & {maker.length(p), maker.width(p), maker.thickness(p)}}
-    brought = [name for step in maker.piece.steps for name in step.parts]
-    return max(whole or owners, key=lambda p: (brought.index(p) if p in brought else -1, p))
+    return max(whole or owners, key=lambda part: (brought(maker.piece, part), part))
+
+
+def brought(piece: Piece, name: str) -> int:
+    """When the steps bring a part, counted in parts; before all others if no step does."""
+    order = [part for step in piece.steps for part in step.parts]
+    return order.index(name) if name in order else -1
 
 
 def _back_to_start(came: Mapping[str, Going | None], end: str) -> list[Going]:

@@ -12,6 +12,7 @@ from model.checks.builds import every, share, together
 from model.checks.finding import Answer
 from model.checks.made_sizes import Maker
 from model.checks.marking import ENOUGH, survey
+from model.checks.rows import ROUND
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeGroove
 from model.cuts.laps import Slot
@@ -83,7 +84,7 @@ def test_random_orders_have_loops_that_close_as_drawn_and_few_notes(name):
         found = chains(piece)
         assert len({c.name for c in found}) == len(found)
         for c in found:
-            if c.kind in LOOPS:
+            if c.kind in LOOPS and c.kind != ROUND:
                 assert sum(link.times * link.size.drawn for link in c.links) == pytest.approx(c.room, abs=1e-3), c
         answer = accuracy(piece)
         assert {f.severity for f in answer.findings} == {"note"}

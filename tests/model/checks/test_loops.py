@@ -10,6 +10,8 @@ from model.checks.chains import CLOSED, HIDDEN, Window, gains, loses
 from model.checks.loops import LOOP, ROW, loop_chains, summed, ties
 from model.checks.made_sizes import Maker
 from model.checks.plays import PLAY, play_chains
+from model.checks.rows import row_chains
+from model.cuts.edges import Tongue
 from model.order_sections import Accuracy, Shop
 from tests.model.checks.cases import case, case_with_drawer, frame, mitered
 from tests.model.checks.planted import EXAMPLES, sound
@@ -143,6 +145,31 @@ def test_a_wider_drawer_has_less_play_and_a_longer_shelf_gives_more():
     times = {link.size.name: link.times for link in across.links}
     assert times["length of drawer front"] == -1.0
     assert max(t for name, t in times.items() if name.startswith("length of shelf")) == 1.0
+
+
+def round_an_arc(piece):
+    maker = Maker(piece, Shop())
+    return list(row_chains(piece, maker, loops(piece)))
+
+
+def test_boards_round_an_arc_add_up_to_their_faces():
+    """Fifteen boards, ripped each at its own setting: their tongues lie in the next ones' grooves."""
+    piece = sound("refuge-bench")
+    (row,) = round_an_arc(piece)
+    boards = [n for n in piece.parts if n.startswith("back board")]
+    assert set(row.parts) == set(boards)
+    assert row.marked == "back board 15"
+    tongues = [c for n in boards for c in piece[n].wood.cuts if isinstance(c, Tongue)]
+    faces = sum(piece[n].wood.stock.width for n in boards) - sum(t.length for t in tongues)
+    assert drawn(row) == pytest.approx(faces)
+    assert row.spread > math.sqrt(15) * own(Shop().accuracy.sawn)
+    assert row.window.most == HIDDEN.most
+    assert row.window.least < HIDDEN.least
+
+
+@pytest.mark.parametrize("name", ["refuge-bookcase", "refuge-table", "refuge-cupboard"])
+def test_rows_on_a_line_are_loops_and_not_asked_again(name):
+    assert round_an_arc(sound(name)) == []
 
 
 def test_what_cancels_is_left_out():
