@@ -184,7 +184,10 @@ class Shop(Declaring):
     open_time: float = _number(10, 1, 240, "from spreading the glue to closing the joint, as on its bottle", " min")
     clamps: float = _number(12, 0, 500, "bar clamps at hand")
     waste_pct: float = _number(20, 0, 200, "lumber bought beyond the rough sizes", " %")
-    accuracy: Accuracy = _table(Accuracy(), "how far a finished size may be off")
+    accuracy: Accuracy = _table(
+        Accuracy(),
+        "how far a finished size may be off, from cut to cut in one setting, and marked from or fitted to the work",
+    )
 
     def check(self) -> None:
         if len(self.cnc_bed) != 2:
