@@ -14,7 +14,7 @@ from typing import Any
 from drawings.cutting.layers import OUTLINE, THROUGH, Trace, edge_work, traces
 from drawings.lists.cut_words import cuts_in_words
 from drawings.lists.distinct import Distinct, distinct_parts
-from drawings.players.dxf import fixed_metadata
+from drawings.players.dxf import fixed_metadata, new_document
 from model.lengths import format_length
 from model.part import Part
 from model.piece import Piece
@@ -23,7 +23,7 @@ from model.piece import Piece
 RELEASE = "R2000"
 README = "README.txt"
 
-_MILLIMETRES, _METRIC = 4, 1
+_METRIC = 1
 #: Decimals of mm kept, so that the last digits' noise never changes a file.
 _DECIMALS = 6
 #: Colours by AutoCAD Colour Index: black or white, red, then one for each depth from the face and from the back.
@@ -79,10 +79,8 @@ def _file_name(d: Distinct, digits: int) -> str:
 
 
 def _write(shapes: list[Trace], path: Path) -> Path:
-    import ezdxf
-
     with fixed_metadata():
-        doc = ezdxf.new(RELEASE, units=_MILLIMETRES)
+        doc = new_document(RELEASE)
         doc.header["$MEASUREMENT"] = _METRIC
         for name, colour in _colours(shapes):
             doc.layers.add(name, color=colour)

@@ -15,7 +15,7 @@ from typing import Any
 
 from drawings.paper import strokes as sizes
 from drawings.paper.arcs import polar
-from drawings.paper.lettering import FONT_FAMILY, FONT_FILES, anchor, text_corners
+from drawings.paper.lettering import FONT_FILES, text_corners
 from drawings.paper.measured import Meant, Measured, meanings
 from drawings.paper.sheet import (
     AngularDimension,
@@ -35,6 +35,7 @@ from drawings.paper.sheet import (
     Sheet,
     Text,
 )
+from drawings.players.dxf_plain import Plain, add_plain, text_style
 
 #: $INSUNITS: millimetres. ACI 7: black on white, white on black.
 _MILLIMETRES, _BLACK = 4, 7
@@ -49,15 +50,27 @@ APPLICATION = "DRYFIT"
 
 def write_dxf(sheet: Sheet, path: Path) -> None:
     """Write the sheet to `path` as DXF R2010; the same sheet gives the same bytes."""
-    import ezdxf
-
     with fixed_metadata():
-        doc = ezdxf.new("R2010", units=_MILLIMETRES)
+        doc = new_document()
         _set_up(doc, sheet)
         for entity in sheet.entities:
             _draw(entity, doc.modelspace())
         _lay_out(doc, sheet)
         doc.saveas(path)
+
+
+def new_document(release: str = "R2010") -> Any:
+    """An empty document in millimetres.
+
+    Its classes are asked for in order: ezdxf takes some of them from a set, whose order is another in every process.
+    """
+    import ezdxf
+    from ezdxf.sections.classes import REQ_R2000
+
+    doc = ezdxf.new(release, units=_MILLIMETRES)
+    for name in REQ_R2000:
+        doc.classes.add_class(name)
+    return doc
 
 
 @contextmanager
@@ -82,7 +95,7 @@ def _set_up(doc: Any, sheet: Sheet) -> None:
     doc.layers.add(FILL_LAYER, color=_BLACK)
     doc.appids.add(APPLICATION)
     for bold, file in FONT_FILES.items():
-        doc.styles.add(_style(bold), font=file)
+        doc.styles.add(text_style(bold), font=file)
 
 
 def _add_pen(doc: Any, pen: Pen) -> None:
@@ -108,10 +121,6 @@ def _lay_out(doc: Any, sheet: Sheet) -> None:
     layout.add_viewport(middle, (width, height), middle, height)
 
 
-def _style(bold: bool) -> str:
-    return f"{FONT_FAMILY} Bold" if bold else FONT_FAMILY
-
-
 def _on(pen: Pen) -> dict[str, Any]:
     return {"layer": pen.value}
 
@@ -121,35 +130,17 @@ def _draw(entity: Entity, space: Any) -> None:
     raise TypeError(f"a sheet has no {type(entity).__name__}")
 
 
-@_draw.register
-def _(line: Line, space: Any) -> None:
-    space.add_line(line.p, line.q, _on(line.pen))
-
-
-@_draw.register
-def _(arc: Arc, space: Any) -> None:
-    space.add_arc(arc.centre, arc.radius, arc.start, arc.end, dxfattribs=_on(arc.pen))
-
-
-@_draw.register
-def _(circle: Circle, space: Any) -> None:
-    space.add_circle(circle.centre, circle.radius, _on(circle.pen))
-
-
-@_draw.register
-def _(line: Polyline, space: Any) -> None:
-    space.add_lwpolyline(_vertices(line), format="xyb", close=line.closed, dxfattribs=_on(line.pen))
+@_draw.register(Line)
+@_draw.register(Arc)
+@_draw.register(Circle)
+@_draw.register(Polyline)
+def _(mark: Plain, space: Any) -> None:
+    add_plain(mark, space)
 
 
 @_draw.register
 def _(text: Text, space: Any) -> None:
-    from ezdxf.enums import TextEntityAlignment
-
-    aligned = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}[text.align]
-    attribs = {**_on(text.pen), "style": _style(text.bold), "rotation": text.angle}
-    mark = space.add_text(text.text, height=text.height, dxfattribs=attribs)
-    mark.set_placement(anchor(text), align=TextEntityAlignment[aligned])
-    _tell_measured(mark, text.measured)
+    add_plain(text, space, _extended(text.measured))
 
 
 @_draw.register
@@ -200,14 +191,15 @@ def _(dimension: Dimension, space: Any) -> None:
         **_measured(dimension),
     }
     attribs["dimtype"] |= _OWN_BLOCK | _TEXT_PLACED
-    _tell_measured(space.new_entity("DIMENSION", attribs), dimension.measured)
+    mark = space.new_entity("DIMENSION", attribs)
+    if told := _extended(dimension.measured):
+        mark.set_xdata(APPLICATION, told[1:])
 
 
-def _tell_measured(entity: Any, meant: Meant) -> None:
-    """What a number measures, as extended data: one meaning after the other."""
+def _extended(meant: Meant) -> list[tuple[int, Any]]:
+    """What a number measures, as extended data of ours: one meaning after the other."""
     tags = [tag for measured in meanings(meant) for tag in _tags(measured)]
-    if tags:
-        entity.set_xdata(APPLICATION, tags)
+    return [(1001, APPLICATION), *tags] if tags else []
 
 
 def _tags(measured: Measured) -> list[tuple[int, Any]]:
@@ -256,7 +248,7 @@ def _dimstyle(doc: Any, dimension: Dimension) -> str:
                 "dimlfac": factor,
                 "dimscale": 1.0,
                 "dimtxt": dimension.height,
-                "dimtxsty": _style(False),
+                "dimtxsty": text_style(False),
                 "dimasz": sizes.ARROW_LENGTH,
                 "dimexo": sizes.EXTENSION_GAP,
                 "dimexe": sizes.EXTENSION_OVERRUN,
