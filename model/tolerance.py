@@ -16,5 +16,8 @@ SAME_POINT = 1e-6
 #: Are two directions the same? Radians.
 SAME_DIRECTION = 1e-9
 
+#: Are two settings of a fence or a cutter one? Closer than this a shop can't set them (common practice).
+SAME_SETTING = 0.05
+
 #: How far may a drawn or meshed curve leave the true one (sagitta of a facet)?
 FACET = 0.05

@@ -7,9 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from model.part import Part
-
-#: Settings closer than this are one, mm: finer than a shop can set a fence or a cutter (common practice).
-SAME_SETTING = 0.05
+from model.tolerance import SAME_SETTING as SAME_SETTING
 
 #: Where no fence sets the place.
 LAID_OUT = "laid out"

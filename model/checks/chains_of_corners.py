@@ -39,11 +39,11 @@ def _mean_width(outline: Outline, along: int) -> float:
 def fingered(f: Fitted) -> Iterator[Chain]:
     """Box fingers of both parts are cut on one jig: its pin's error widens every finger as it narrows its slot."""
     ours, theirs = f.in_first(Fingers)[0], f.in_second(Fingers)[0]
+    cure = f.maker.fit("set the jig's pin on two scraps until they go together by hand")
     for n, finger in enumerate(theirs.tails, 1):
         _, y0, _, y1 = finger.bounds
         slot = f.of_first("slot between fingers", y1 - y0, "routed", ours, which=n)
         mate = f.of_second("slot between fingers", y1 - y0, "routed", theirs, which=n)
-        cure = f.maker.fit("set the jig's pin on two scraps until they go together by hand")
         yield f.chain("", f.joint.fit, gains(slot, mate), f.held(f.joint.fit), cure)
 
 
@@ -53,13 +53,13 @@ def halved(f: Fitted) -> Iterator[Chain]:
     deep = gains(f.of_first("depth of lap", ours.depth, "routed", ours))
     deep += gains(f.of_second("depth of lap", theirs.depth, "routed", theirs))
     links = deep + loses(f.maker.thickness(f.second.name))
-    yield f.chain(
-        "faces flush", 0.0, links, HIDDEN, f.maker.fit("set the second lap by the first, on a scrap"), f.second
-    )
+    cure = f.maker.fit("set the second lap by the first, on a scrap")
+    yield f.chain("faces flush", 0.0, links, HIDDEN, cure, f.second)
     for lap, size_of, part, other in ((ours, f.of_first, f.first, f.second), (theirs, f.of_second, f.second, f.first)):
         if lap.passes:
-            wide = lap.width(part.wood.blank)
-            room = f.joint.fit
+            wide, crossing = lap.width(part.wood.blank), other.wood.stock.width
+            # a shaped part is narrower than its stock where it crosses
+            room = wide - crossing if abs(wide - crossing) < crossing / 4.0 else f.joint.fit
             links = gains(size_of("width of lap", wide, "routed", lap)) + loses(f.maker.width(other.name))
             cure = f.maker.fit("saw the second shoulder by the other part laid on it")
             yield f.chain("shoulders", room, links, f.held(room), cure, part)
@@ -97,9 +97,8 @@ def sawn_faces(f: Fitted) -> Iterator[Chain]:
         room = groove.width - strip.thickness
         links = gains(size_of(f"width of {groove.called}", groove.width, "routed", groove, which=n))
         links += loses(f.maker.bought(f"{strip.kind} thickness", strip.thickness))
-        yield f.chain(
-            strip.kind, room, links, Window(-EASE, room + OPEN), f.maker.fit(f"plane each {strip.kind} to fit")
-        )
+        cure = f.maker.fit(f"plane each {strip.kind} to fit")
+        yield f.chain(strip.kind, room, links, Window(-EASE, room + OPEN), cure)
 
 
 def _slope(cut: SawCut) -> float:
@@ -109,6 +108,10 @@ def _slope(cut: SawCut) -> float:
 
 def _span(f: Fitted) -> float:
     """How wide the face is across which it may lean, mm."""
-    up, wood = abs(f.in_first(SawCut)[0].out[2]), f.first.wood
+    (along, _, up), wood = f.in_first(SawCut)[0].out, f.first.wood
     # a flat miter leans across the width, a standing one or a scarf through the thickness
-    return wood.thickness / math.sqrt(max(1.0 - up * up, 1e-6)) if up > 0.1 else wood.stock.width * math.sqrt(2.0)
+    return (
+        wood.thickness / math.sqrt(max(1.0 - up * up, 1e-6))
+        if abs(up) > 0.1
+        else wood.stock.width / max(abs(along), 0.1)
+    )

@@ -18,12 +18,11 @@ from model.cuts.through import Profile
 from model.order_sections import Shop
 from model.part import Part
 from model.piece import Piece
+from model.tolerance import SAME_SETTING
 
 #: A kind of work that the shop states its accuracy of.
 Work = Literal["sawn", "planed", "routed", "drilled"]
 
-#: Sizes closer than this come from one setting, mm: finer than a fence is set (common practice).
-SAME_SETTING = 0.05
 #: Where the steps of SAME_SETTING begin, so that no common size, in mm or in 64ths of an inch, lies just on one.
 _FROM = 0.0187
 
@@ -52,13 +51,13 @@ class Maker:
         return self._made("", what, what, size, "planed")
 
     def cut(self, part: str, what: str, size: float, work: Work, cut: Cut | None = None, which: str = "") -> Size:
-        """A size set on a machine. what: it is, the same in all that may come from one setting; which: tells it from
-        the others in the part; cut: what it is a size of, which a CNC may make."""
+        """A size set on a machine. what: of what, said alike wherever one setting may serve; which: tells it from the
+        others in the part; cut: whose size it is, which a CNC may make."""
         return self._made(part, f"{what} in {part} {which}", what, size, work, self._on_cnc(part, cut))
 
     def laid_out(self, part: str, what: str, work: Work, cut: Cut | None = None, which: str = "") -> Size:
-        """A size measured with the rule and cut by hand or by eye: its error is all its own, even where a CNC, which
-        lays it out exactly, makes it."""
+        """A size measured with the rule and cut by hand or by eye: its error is all its own. Where a CNC makes it, it
+        is as exact as that."""
         name = f"{what} in {part} {which}"
         off = self.shop.accuracy.cnc if self._on_cnc(part, cut) else float(getattr(self.shop.accuracy, work))
         return Size(name, name, off, off, part=part)

@@ -1,5 +1,7 @@
 """Every joint of the vocabulary has its chains, or is said to need none; their sizes add up to the room drawn."""
 
+from dataclasses import replace
+
 import pytest
 
 from model.checks.chains import CLOSED
@@ -83,6 +85,16 @@ def test_a_finer_shop_makes_every_fit_more_closely():
                 assert b.spread < a.spread
                 if b.window.least <= b.room <= b.window.most:
                     assert b.share >= a.share - 1e-9
+
+
+def test_a_lap_too_narrow_for_what_crosses_is_drawn_too_tight():
+    sample = next(s for s in SAMPLES if s.name == "cross half lap")
+    joint = sample.joints[0]
+    lap = joint.second_cuts[0]
+    near = replace(lap.shoulders[0], at=(lap.shoulders[0].at[0] + 0.6, 0.0))
+    tight = replace(sample, joints=(replace(joint, second_cuts=(replace(lap, shoulders=(near, *lap.shoulders[1:])),)),))
+    rooms = [c.room for c in made(tight)[0] if c.kind.endswith("shoulders")]
+    assert sorted(rooms) == pytest.approx([-0.6, 0.0], abs=1e-6)
 
 
 def test_what_the_cnc_makes_is_made_to_its_accuracy():
