@@ -109,9 +109,6 @@ def _slope(cut: SawCut) -> float:
 def _span(f: Fitted) -> float:
     """How wide the face is across which it may lean, mm."""
     (along, _, up), wood = f.in_first(SawCut)[0].out, f.first.wood
-    # a flat miter leans across the width, a standing one or a scarf through the thickness
-    return (
-        wood.thickness / math.sqrt(max(1.0 - up * up, 1e-6))
-        if abs(up) > 0.1
-        else wood.stock.width / max(abs(along), 0.1)
-    )
+    if abs(up) > 0.1:  # a standing miter or a scarf leans through the thickness, a flat miter across the width
+        return wood.thickness / math.sqrt(max(1.0 - up * up, 1e-6))
+    return wood.stock.width / max(abs(along), 0.1)
