@@ -128,6 +128,8 @@ class Place(Declaring):
     )
     stair: Stair = _table(Stair(), "a stair on the way in")
     ceiling: Length = size(0, 0, 10000, "height of the room where it will stand; 0 to leave it aside")
+    hinge_gap: Lengths = _lengths((5, 12), 0, 100, "gap at a hinge that catches a finger, from and up to")
+    finger_gap: Lengths = _lengths((8, 25), 0, 100, "distance in passing that squeezes a finger, from and up to")
 
     def check(self) -> None:
         if self.dry.humidity_pct > self.damp.humidity_pct:
@@ -139,6 +141,14 @@ class Place(Declaring):
             raise OrderError("door must be two lengths: [width, height]")
         if len(self.corner) != 2 or (min(self.corner) == 0.0) != (max(self.corner) == 0.0):
             raise OrderError("corner must be two lengths: [width before, width after], or [0, 0] where there is none")
+        for name in ("hinge_gap", "finger_gap"):
+            rising(name, getattr(self, name))
+
+
+def rising(name: str, pair: Lengths) -> None:
+    """Raises OrderError unless a pair of lengths is one, the first no more than the second."""
+    if len(pair) != 2 or pair[0] > pair[1]:
+        raise OrderError(f"{name} must be two lengths: [from, up to], the first no more than the second")
 
 
 class Accuracy(Declaring):
@@ -180,7 +190,9 @@ class Shop(Declaring):
     lathe: Lengths = _lengths((900, 300), 0, 5000, "the lathe: between its centers, and over its bed")
     clamp_reach: Length = size(1000, 0, 5000, "how far the bar clamps open")
     driver_room: Length = size(150, 0, 500, "clear in line with a nail or a screw, to drive it")
+    drawer_play: Lengths = _lengths((0.4, 1.6), 0, 20, "play of a drawer on each side, the least and the most")
     least_wood: Length = size(3, 0.5, 25, "least wood a cut may leave")
+    light_gap: Length = size(0.15, 0.02, 2, "widest gap a joint may show")
     open_time: float = _number(10, 1, 240, "from spreading the glue to closing the joint, as on its bottle", " min")
     clamps: float = _number(12, 0, 500, "bar clamps at hand")
     waste_pct: float = _number(20, 0, 200, "lumber bought beyond the rough sizes", " %")
@@ -194,6 +206,7 @@ class Shop(Declaring):
             raise OrderError("cnc_bed must be two lengths: [length, width]")
         if len(self.lathe) != 2:
             raise OrderError("lathe must be two lengths: [between its centers, over its bed]")
+        rising("drawer_play", self.drawer_play)
 
 
 class Prices(Declaring):

@@ -15,7 +15,7 @@ from model.checks.fasteners import fasteners
 from model.checks.finding import Answer
 from model.checks.glue_up import glue_up
 from model.checks.light import light
-from model.checks.moving import moving
+from model.checks.moving import Limits, moving
 from model.checks.overlap import overlap
 from model.checks.shop import shop_can
 from model.checks.way_in import way_in
@@ -58,7 +58,9 @@ def dry_fit(
         "do the cuts leave enough wood?": lambda: wood_left(piece, least),
         "does it go together in the order of its steps?": lambda: closing(build),
         "can each step be glued in time?": lambda: glue_up(build, open_time=shop.open_time, clamps=shop.clamps),
-        "do moving parts move freely?": lambda: moving(piece, ways),
+        "do moving parts move freely?": lambda: moving(
+            piece, ways, Limits(at.hinge_gap, at.finger_gap, shop.drawer_play)
+        ),
         "do nails, screws and their like sit right?": lambda: fasteners(
             piece, shapes, least_wood=least, driver_room=shop.driver_room
         ),

@@ -1,4 +1,4 @@
-"""Do lids, doors and drawers move through their whole travel, and do they leave fingers whole?"""
+"""Do lids, doors and drawers move through their whole travel, leave fingers whole, and have play enough and no more?"""
 
 from __future__ import annotations
 
@@ -6,32 +6,19 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from model.checks.drawer_play import EACH_SIDE, play, played
 from model.checks.finding import Answer, Finding, Proof
+from model.checks.finger_traps import CATCHES, SQUEEZES, Turn, fingers
 from model.checks.places import spot
 from model.checks.skins import stood_skin
-from model.checks.stood_solid import distance
-from model.checks.turning import Stop, first_stop, in_reach, least_gap, pin_frame
+from model.checks.turning import Stop, first_stop, pin_frame
 from model.checks.ways import Ways
 from model.joints.hinged import Hinged
-from model.piece import Piece, Slide, Swing
+from model.piece import Piece, Slide
 from model.placement import Placement, Vector, scaled
 
 CHECK = "moving"
 SOURCE = "a part can't pass through wood; the travel is the design's own"
-HINGE_GAP = "BS EN 71-1:2001, 4.10.3, for toys: a gap at a hinge that takes a 5 mm rod must take one of 12 mm"
-SQUEEZE = "EN 14749 and EN 527-2, as quoted elsewhere: moving parts of indoor furniture under 8 or over 25 mm apart"
-
-#: Gaps at the hinge that catch a finger, mm: from, up to.
-CATCHES = (5.0, 12.0)
-
-#: Distances between parts that pass each other that squeeze a finger, mm: from, up to.
-SQUEEZES = (8.0, 25.0)
-
-#: Below this angle, degrees, everything is still near where it shuts, and nothing is said of fingers.
-SHUT = 10.0
-
-#: Stations at which clearances are looked at, degrees apart.
-STATION = 5.0
 
 #: A part that stops within this of where it starts does not move at all, degrees.
 STUCK = 1.0
@@ -44,46 +31,34 @@ LOOSE = ("rest",)
 
 
 @dataclass(frozen=True)
-class Turn:
-    """Parts that turn together about one pin, and those that stay."""
+class Limits:
+    """From and up to, mm: gaps at a hinge that catch a finger, distances in passing that squeeze one, and the play that
+    a drawer is to have on each side."""
 
-    swing: Swing
-    parts: tuple[str, ...]
-    fixed: tuple[str, ...]
-
-
-@dataclass(frozen=True)
-class Clearance:
-    """Nearest that the moving parts come to `other` on the way, mm, and at which angle, degrees; shut: how near they
-    are when they have hardly begun."""
-
-    other: str
-    least: float
-    angle: float
-    shut: float
-
-    @property
-    def closes(self) -> bool:
-        """Whether the two come nearer as the part opens."""
-        return self.shut - self.least > 1.0
+    hinge_gap: Sequence[float] = CATCHES
+    finger_gap: Sequence[float] = SQUEEZES
+    drawer_play: Sequence[float] = EACH_SIDE
 
 
-def moving(piece: Piece, ways: Ways) -> Answer:
-    """Faults for parts that stop before their travel ends, notes of where fingers could be caught.
+def moving(piece: Piece, ways: Ways, limits: Limits | None = None) -> Answer:
+    """Faults for parts that stop before their travel ends, notes of where fingers could be caught, and how much play
+    each drawer has, with cautions for too little and too much.
 
     ways: of the piece's solids. Raises DesignError for a pin with no direction.
     """
-    findings: list[Finding] = []
-    checked = held = 0
-    for turn in turns(piece):
-        found = list(_turning(piece, ways, turn))
-        checked, held = checked + 1, held + all(f.severity != "fault" for f in found)
-        findings += found
-    for slide, parts in slides(piece):
-        found = list(_sliding(piece, ways, slide, parts))
-        checked, held = checked + 1, held + (not found)
-        findings += found
-    return Answer(tuple(findings), (Proof("moving parts clear through their travel", checked, held),))
+    limits = limits or Limits()
+    moved = [list(_turning(piece, ways, turn, limits)) for turn in turns(piece)]
+    moved += [list(_sliding(piece, ways, slide, parts)) for slide, parts in slides(piece)]
+    held = sum(all(f.severity != "fault" for f in found) for found in moved)
+    plays = [found for slide, parts in slides(piece) if (found := play(piece, ways, slide, parts)) is not None]
+    told = [list(played(found, limits.drawer_play)) for found in plays]
+    fair = sum(all(f.severity == "note" for f in found) for found in told)
+    proofs = (
+        Proof("moving parts clear through their travel", len(moved), held),
+        Proof("drawers with play enough and no more", len(plays), fair),
+    )
+    figures = {"drawer play": [found.as_dict() for found in plays]} if plays else {}
+    return Answer(tuple(f for found in (*moved, *told) for f in found), proofs, figures)
 
 
 def turns(piece: Piece) -> Iterator[Turn]:
@@ -121,7 +96,7 @@ def carried(piece: Piece, names: Sequence[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _turning(piece: Piece, ways: Ways, turn: Turn) -> Iterator[Finding]:
+def _turning(piece: Piece, ways: Ways, turn: Turn, limits: Limits) -> Iterator[Finding]:
     frame = pin_frame(turn.swing.pin, turn.swing.along)
     mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
     opens = math.radians(turn.swing.opens)
@@ -135,27 +110,7 @@ def _turning(piece: Piece, ways: Ways, turn: Turn) -> Iterator[Finding]:
         stop, part, other = min(stops, key=lambda s: (round(s[0].angle, 6), s[1], s[2]))
         yield _stopped(piece, ways, turn, frame, stop, part, other)
         return
-    yield from _fingers(piece, ways, turn, clearances(ways, turn))
-
-
-def clearances(ways: Ways, turn: Turn) -> list[Clearance]:
-    """The nearest that each fixed part comes on the way, past SHUT degrees, if it is within SQUEEZES; as seen at
-    stations STATION degrees apart."""
-    frame = pin_frame(turn.swing.pin, turn.swing.along)
-    mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
-    count = max(1, math.ceil((turn.swing.opens - SHUT) / STATION))
-    stations = [SHUT + (turn.swing.opens - SHUT) * n / count for n in range(count + 1)]
-    found = []
-    for other in turn.fixed:
-        skin = stood_skin(ways.solids[other], frame)
-        pairs = [in_reach(m, skin, SQUEEZES[1]) for m in mover]
-        near = [(m, f) for m, f in pairs if len(m.corners) and len(f.corners)]
-        if near:
-            gaps = [min(least_gap(m, f, math.radians(a), SQUEEZES[1]) for m, f in near) for a in stations]
-            least, angle = min(zip(gaps, stations, strict=True))
-            if least < SQUEEZES[1]:
-                found.append(Clearance(other, max(least, 0.0), angle, gaps[0]))
-    return found
+    yield from fingers(piece, ways, turn, limits.hinge_gap, limits.finger_gap)
 
 
 def _stopped(piece: Piece, ways: Ways, turn: Turn, frame: Placement, stop: Stop, part: str, other: str) -> Finding:
@@ -184,27 +139,6 @@ def _opens_the_other_way(ways: Ways, turn: Turn) -> bool:
     fixed = [stood_skin(ways.solids[o], frame) for o in turn.fixed]
     mover = [stood_skin(ways.solids[n], frame) for n in turn.parts]
     return all(first_stop(m, f, math.radians(turn.swing.opens)) is None for m in mover for f in fixed)
-
-
-def _fingers(piece: Piece, ways: Ways, turn: Turn, near: Sequence[Clearance]) -> Iterator[Finding]:
-    """Gaps at the hinge, shut, and what comes near on the way."""
-    hung = {n for j in piece.joints if isinstance(j, Hinged) for n in (j.first, j.second) if n not in turn.parts}
-    part = turn.swing.part
-    for other in sorted(hung & {c.other for c in near}):
-        gap, where = distance(ways.solids[part], ways.solids[other])
-        if CATCHES[0] <= gap < CATCHES[1]:
-            message = (
-                f"the gap of {gap:.1f} mm between {part} and {other} at the hinge takes a finger in; make it less than "
-                f"{CATCHES[0]:g} mm or {CATCHES[1]:g} mm and more"
-            )
-            yield Finding(CHECK, "caution", (part, other), message, round(gap, 3), CATCHES[0], "mm", HINGE_GAP, where)
-    for c in near:
-        if c.closes and c.other not in hung and SQUEEZES[0] < c.least < SQUEEZES[1]:
-            message = (
-                f"{part} passes {c.other} {c.least:.0f} mm off, at {c.angle:.0f}° open, and a finger can be squeezed "
-                f"there; keep it under {SQUEEZES[0]:g} or over {SQUEEZES[1]:g} mm"
-            )
-            yield Finding(CHECK, "note", (part, c.other), message, round(c.least, 1), SQUEEZES[1], "mm", SQUEEZE)
 
 
 def _sliding(piece: Piece, ways: Ways, slide: Slide, parts: Sequence[str]) -> Iterator[Finding]:

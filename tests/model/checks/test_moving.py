@@ -40,11 +40,16 @@ def with_block(piece, at, size):
     return other
 
 
-def drawer_case():
+def graver(answer):
+    return [f for f in answer.findings if f.severity != "note"]
+
+
+def drawer_case(wide=488, **play):
     piece = Piece("case", Parameters())
     thick = piece.parameters.thickness
-    left, right = piece.pair("case side", board(320, 400), place((0, 400, 0), grain="up", face="right"), middle=244)
-    made = drawer(piece, "drawer", DrawerOpening((thick, 0, 80), (488 - thick, 400, 200)))
+    at = place((0, 400, 0), grain="up", face="right")
+    left, right = piece.pair("case side", board(320, 400), at, middle=wide / 2)
+    made = drawer(piece, "drawer", DrawerOpening((thick, 0, 80), (wide - thick, 400, 200)), **play)
     runners(piece, made, left, right, housed=6.0)
     return piece
 
@@ -67,7 +72,7 @@ def chest(pin_y=2.5, pin_z=300.0, opens=95.0):
 def test_the_hatch_opens_and_nothing_is_said():
     answer = told(sound(BENCH))
     assert answer.findings == ()
-    assert [(p.checked, p.held) for p in answer.proofs] == [(1, 1)]
+    assert [(p.checked, p.held) for p in answer.proofs] == [(1, 1), (0, 0)]
 
 
 @pytest.mark.parametrize(
@@ -114,8 +119,8 @@ def test_a_drawer_slides_and_its_parts_go_as_one():
     ((_, parts),) = slides(piece)
     assert set(parts) == {"drawer front", "left drawer side", "right drawer side", "drawer back", "drawer bottom"}
     answer = told(piece)
-    assert answer.findings == ()
-    assert answer.proofs[0].checked == answer.proofs[0].held == 1
+    assert graver(answer) == []
+    assert [(p.checked, p.held) for p in answer.proofs] == [(1, 1), (1, 1)]
 
 
 @pytest.mark.parametrize(
@@ -130,14 +135,14 @@ def test_a_drawer_slides_and_its_parts_go_as_one():
 )
 def test_what_stands_before_a_drawer_stops_it(at, size, part):
     piece = with_block(drawer_case(), at, size)
-    (fault,) = told(piece).findings
+    (fault,) = (f for f in told(piece).findings if f.severity == "fault")
     assert fault.parts == (part, "block")
     assert fault.value == pytest.approx(standing(piece)[part].BoundingBox().ymin - at[1] - size[1], abs=0.01)
     assert fault.severity == "fault"
 
 
 def test_what_a_drawer_only_just_passes_does_not_stop_it():
-    assert told(with_block(drawer_case(), (19, -25, 60), (450, 20, 20.0))).findings == ()
+    assert graver(told(with_block(drawer_case(), (19, -25, 60), (450, 20, 20.0)))) == []
 
 
 def test_what_passes_near_squeezes_a_finger():
