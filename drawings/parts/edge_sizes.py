@@ -80,8 +80,10 @@ def _(cut: Moulding | RaisedEdge, part: Part) -> Iterator[Size]:
     top = line[0]
     if abs(top[1] - level) > _SAME:
         yield Size((top[0], level), top, "edge")
+    if isinstance(cut, RaisedEdge):  # what goes into the groove is told itself
+        yield Size(line[-1], (0.0, part.thickness - level), "edge")
     for p, q in pairwise(line):
-        if abs(p[1] - q[1]) > _SAME:
+        if abs(p[1] - q[1]) > _SAME and not isinstance(cut, RaisedEdge):
             yield Size(p, q, "edge")
         if abs(p[0] - q[0]) > _SAME:
             yield Size(p, q, cut.side)

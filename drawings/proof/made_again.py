@@ -1,0 +1,237 @@
+"""Each kind of cut made again with its own sizes as they are printed."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import singledispatch
+
+from drawings.lists.teller import nearest_edge
+from drawings.paper.measured import Vector
+from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
+from drawings.proof.maker import Maker, axis_of
+from drawings.proof.printed_numbers import IncompleteError
+from model.cuts.cut import Cut
+from model.cuts.dovetails import Pins
+from model.cuts.edges import EdgeCut
+from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
+from model.cuts.gains import HingeGain
+from model.cuts.mortises import Mortise
+from model.cuts.moulding import Moulding, RaisedEdge
+from model.cuts.sawn import SawCut
+from model.cuts.slots import SlottedHole
+from model.cuts.tenons import Kerf, Tenon, TenonedEnd
+from model.cuts.through import Notch, Opening
+from model.layout.outline import Outline, Point
+from model.placement import added, cross, scaled, unit
+
+_ALIGNED, _THERE = 1e-6, 1e-3
+
+
+def _at(places: dict[int, float]) -> Vector:
+    return places[0], places[1], places[2]
+
+
+@singledispatch
+def made_again(cut: Cut, maker: Maker) -> Cut:
+    """The cut with its own numbers printed. Raises IncompleteError for a number that is missing, and for a kind of cut
+    that is not known here."""
+    raise IncompleteError(f"{maker.numbers.part}: a {cut.name} can't be made again from its numbers yet")
+
+
+@made_again.register
+def _(cut: Opening, maker: Maker) -> Opening:
+    return Opening(maker.outline(cut.outline))
+
+
+@made_again.register
+def _(cut: Notch, maker: Maker) -> Notch:
+    """With straight sides; what of it lies outside the wood runs out just as far."""
+    if not all(e.straight for e in cut.outline.edges):
+        raise IncompleteError(f"{maker.numbers.part}: a rounded notch can't be made again on its own yet")
+    corners = tuple((maker.past(0, x), maker.past(1, y)) for x, y in cut.outline.corners)
+    return Notch(Outline(corners, cut.outline.bulges, cut.outline.names))
+
+
+@made_again.register
+def _(cut: Channel, maker: Maker) -> Channel:
+    k = 0 if abs(cut.direction[1]) > 0.5 else 1
+    axis_of((*cut.direction, 0.0))
+    low, high = (maker.numbers.place(k, cut.start[k] + s * cut.width / 2) for s in (-1.0, 1.0))
+    opened = cut.open_ends(maker.part.blank)
+    ends = [_channel_end(p, 1 - k, out, maker) for p, out in zip((cut.start, cut.end), opened, strict=True)]
+    middle = (low + high) / 2
+    start, end = ((middle, p) if k == 0 else (p, middle) for p in ends)
+    return replace(cut, start=start, end=end, width=high - low, depth=_depth(cut.depth, cut.side, maker))
+
+
+def _channel_end(p: Point, axis: int, opened: bool, maker: Maker) -> float:
+    """Where a trench stops; one that runs out, over an edge or into another trench, is known by that."""
+    if opened or _runs_out(p, maker):
+        return p[axis]
+    return maker.numbers.place(axis, p[axis])
+
+
+def _runs_out(p: Point, maker: Maker) -> bool:
+    """Is the end of a trench lost in another?"""
+    others = [c for c in maker.part.cuts if isinstance(c, Channel) and p not in (c.start, c.end)]
+    return any(c.footprint().contains(p) for c in others)
+
+
+def _depth(depth: float, side: str, maker: Maker) -> float:
+    thick = maker.part.thickness
+    start, end = (thick, thick - depth) if side == "face" else (0.0, depth)
+    return abs(maker.numbers.apart(2, start, end))
+
+
+@made_again.register
+def _(cut: Bore, maker: Maker) -> Bore:
+    through = entered(cut.into) is not None and cut.depth >= maker.part.thickness
+    before = _off_the_wood(cut.at, cut.into, maker)
+    depth = cut.depth if through else before + maker.numbers.size(cut.depth - before, "depth")
+    at = added(_mouth(cut.at, cut.into, maker), scaled(cut.into, -before))
+    return replace(cut, at=at, diameter=maker.numbers.size(cut.diameter, "diameter"), depth=depth)
+
+
+def _off_the_wood(at: Vector, into: Vector, maker: Maker) -> float:
+    """How far before the wood a hole is begun, mm."""
+    if entered(into) is not None:
+        return 0.0
+    edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
+    x, y = edge.point(along / edge.length)
+    return (x - at[0]) * into[0] + (y - at[1]) * into[1]
+
+
+@made_again.register
+def _(cut: Counterbore, maker: Maker) -> Counterbore:
+    wide, narrow = (maker.numbers.size(d, "diameter") for d in (cut.diameter, cut.clearance))
+    depth = maker.numbers.size(cut.depth, "depth")
+    return replace(cut, at=_mouth(cut.at, cut.into, maker), diameter=wide, clearance=narrow, depth=depth)
+
+
+@made_again.register
+def _(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
+    maker.numbers.size(cut.depth, "length")
+    return replace(cut, at=_mouth(cut.at, cut.into, maker))
+
+
+def _mouth(at: Vector, into: Vector, maker: Maker) -> Vector:
+    """A hole's mouth from its row in the table: on a side, or in an edge so high over the back side."""
+    side = entered(into)
+    if side is not None:
+        return (*maker.point((at[0], at[1])), maker.z(maker.part.thickness) if side == "face" else 0.0)
+    edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
+    return (*maker.point(edge.point(along / edge.length)), maker.z(at[2]))
+
+
+@made_again.register
+def _(cut: SlottedHole, maker: Maker) -> SlottedHole:
+    level, deep = axis_of(cut.along), axis_of(cut.into)
+    across = 3 - level - deep
+    half = cut.length / 2.0
+    long = abs(maker.numbers.apart(level, cut.at[level] - half, cut.at[level] + half)) if not cut.round else None
+    width = maker.numbers.size(cut.width, "diameter")
+    places = {level: maker.numbers.place(level, cut.at[level]), across: maker.numbers.place(across, cut.at[across])}
+    places[deep], depth = _slot_depth(cut, deep, maker)
+    return replace(cut, at=_at(places), width=width, length=long or width, depth=depth)
+
+
+def _slot_depth(cut: SlottedHole, deep: int, maker: Maker) -> tuple[float, float]:
+    """From where it is begun to its floor; right through, or down to a floor that is located itself."""
+    low, high = maker.numbers.ends[deep]
+    sign = cut.into[deep]
+    floor = cut.at[deep] + sign * cut.depth
+    if not low + _THERE < floor < high - _THERE:
+        return cut.at[deep], cut.depth
+    side = entered(cut.into)
+    if side is not None:
+        depth = maker.numbers.size(cut.depth, "depth")
+        return (maker.z(maker.part.thickness) if side == "face" else 0.0), depth
+    try:
+        return cut.at[deep], abs(maker.numbers.place(deep, floor) - cut.at[deep])
+    except IncompleteError:
+        return maker.numbers.place(deep, cut.at[deep]), maker.numbers.size(cut.depth, "depth")
+
+
+@made_again.register
+def _(cut: Mortise, maker: Maker) -> Mortise:
+    along, across, into = axis_of(cut.along), axis_of(cut.across), axis_of(cut.into)
+    places = {}
+    places[along], length = maker.stretch(cut.at, cut.along, cut.length)
+    places[across], width = maker.stretch(cut.at, cut.across, cut.width)
+    places[into] = maker.numbers.place(into, cut.at[into])
+    floor = None if cut.floor is None else maker.level(cut.floor)
+    depth = abs(maker.numbers.apart(into, cut.at[into], cut.at[into] + cut.into[into] * cut.depth))
+    made = replace(cut, at=_at(places), length=length, width=width, depth=depth, floor=floor)
+    return _eased(cut, made, along, into, maker) if cut.eased else made
+
+
+def _eased(cut: Mortise, made: Mortise, along: int, into: int, maker: Maker) -> Mortise:
+    """Widened on its far side, so much at each end, from so far in."""
+    half, far = cut.length / 2.0, cut.at[into] + cut.into[into] * cut.depth
+    wide = abs(maker.numbers.apart(along, cut.at[along] - half - cut.eased, cut.at[along] + half + cut.eased))
+    begins = far - cut.into[into] * cut.ease_depth
+    return replace(made, eased=(wide - made.length) / 2.0, ease_depth=abs(maker.numbers.apart(into, begins, far)))
+
+
+@made_again.register
+def _(cut: HingeGain, maker: Maker) -> HingeGain:
+    along, across, into = axis_of(cut.along), axis_of(cut.across), axis_of(cut.into)
+    places = {}
+    places[along], length = maker.stretch(cut.at, cut.along, cut.length)
+    sizes = {}
+    for axis, way, size in ((across, cut.across, cut.leaf), (into, cut.into, cut.depth)):
+        places[axis] = maker.numbers.place(axis, cut.at[axis])
+        sizes[axis] = abs(maker.numbers.apart(axis, cut.at[axis], cut.at[axis] + way[axis] * size))
+    return replace(cut, at=_at(places), length=length, leaf=sizes[across], depth=sizes[into])
+
+
+@made_again.register
+def _(cut: Kerf, maker: Maker) -> Kerf:
+    level = cross(cut.into, cut.across)
+    along, across, into = axis_of(level), axis_of(cut.across), axis_of(cut.into)
+    places = {}
+    places[across], width = maker.stretch(cut.at, cut.across, cut.width)
+    places[along], length = maker.stretch(cut.at, level, cut.length)
+    places[into] = maker.numbers.place(into, cut.at[into])
+    depth = abs(maker.numbers.apart(into, cut.at[into], cut.at[into] + cut.into[into] * cut.depth))
+    return replace(cut, at=_at(places), width=width, length=length, depth=depth)
+
+
+@made_again.register
+def _(cut: TenonedEnd, maker: Maker) -> TenonedEnd:
+    haunch = None if cut.haunch is None else _tenon(cut.haunch, maker)
+    tenons = tuple(_tenon(t, maker) for t in cut.tenons)
+    return replace(cut, shoulder=maker.level(cut.shoulder), tenons=tenons, haunch=haunch)
+
+
+def _tenon(tenon: Tenon, maker: Maker) -> Tenon:
+    inset, far = (maker.y(v) for v in (tenon.inset, tenon.inset + tenon.width))
+    rise, top = (maker.z(v) for v in (tenon.rise, tenon.rise + tenon.thickness))
+    tip = None if tenon.tip is None else maker.level(tenon.tip)
+    return Tenon(inset, far - inset, rise, top - rise, tip)
+
+
+@made_again.register
+def _(cut: Pins, maker: Maker) -> Pins:
+    sockets = tuple(replace(s, corners=tuple((maker.y(y), maker.z(z)) for y, z in s.corners)) for s in cut.sockets)
+    return replace(cut, sockets=sockets, baseline=maker.level(cut.baseline), end=maker.level(cut.end))
+
+
+@made_again.register
+def _(cut: SawCut, maker: Maker) -> SawCut:
+    """A leaning cut square to an end or an edge, through where it leaves the back side and the face side."""
+    k = 0 if abs(cut.out[1]) < _ALIGNED else 1
+    if min(abs(cut.out[0]), abs(cut.out[1])) > _ALIGNED:
+        raise IncompleteError(f"{maker.numbers.part}: a compound saw cut can't be made again from its numbers yet")
+    thick = maker.part.thickness
+    met = [(cut.kept.offset - cut.out[2] * z) / cut.out[k] for z in (0.0, thick)]
+    back, face = (maker.numbers.place(k, v) for v in met)
+    sign = math.copysign(1.0, cut.out[k])
+    normal = {k: sign * maker.z(thick), 1 - k: 0.0, 2: sign * (back - face)}
+    return replace(cut, at=_at({k: back, 1 - k: 0.0, 2: 0.0}), out=unit(_at(normal)))
+
+
+made_again.register(EdgeCut, edge_work)
+made_again.register(Moulding, moulding)
+made_again.register(RaisedEdge, raised_edge)
