@@ -1,7 +1,8 @@
 """Which short name stands for a value, and for nothing else? Digests of values, of solids, and of the checks' own code.
 
 Two values with one digest are the same to the last bit: floats are written with all their digits, and a value of a kind
-not known here has no digest, so that nothing is left out unseen.
+not known here has no digest, so that nothing is left out unseen; nor has one of a class from outside `model`, such as a
+maker's own script, whose code this can't vouch for.
 """
 
 from __future__ import annotations
@@ -16,12 +17,18 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
+from model.parameters import Declaring
+
+#: The package whose code is part of every digest.
+OWN = "model"
+
 #: Whose versions an answer follows from, besides our own code.
 WORKED_OUT_WITH = ("cadquery-ocp", "numpy", "shapely")
 
 
 def digest(*values: Any) -> str:
-    """A name for plain values: numbers, words, tuples, lists, dictionaries and dataclasses of them, in hexadecimal.
+    """A name for plain values, in hexadecimal: numbers, words, tuples, lists, dictionaries, and our own dataclasses and
+    declared sections of an order.
 
     Raises TypeError for a value of another kind.
     """
@@ -56,8 +63,12 @@ def _written(value: Any) -> Iterator[str]:
             yield from _written(item)
     elif kind is dict:
         yield from _written(list(value.items()))
+    elif kind.__module__.partition(".")[0] != OWN:
+        raise TypeError(f"a {kind.__qualname__} has no digest")
     elif isinstance(value, Enum):
         yield value.name
+    elif isinstance(value, Declaring):
+        yield from _written(vars(value))
     elif is_dataclass(value):
         for field in fields(value):
             yield field.name

@@ -8,13 +8,14 @@ written is let go; then an answer is worked out again, and only time is lost.
 
 from __future__ import annotations
 
+import atexit
 import hashlib
 import json
 import os
 import sqlite3
 import sys
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -30,6 +31,9 @@ MOST_KEPT = 200_000
 
 #: How long another process that is writing is waited for, seconds.
 PATIENCE = 5.0
+
+#: Single answers gathered before they are written.
+MOST_WAITING = 200
 
 #: Keys asked for in one go.
 AT_ONCE = 500
@@ -50,14 +54,41 @@ def remembered(
     answers: dict[int, T] = {}
     for n, key in enumerate(keys):
         if key in known:
-            try:
+            with suppress(ValueError, TypeError, KeyError):
                 answers[n] = read(known[key])
-            except (ValueError, TypeError, KeyError):
-                continue
     unknown = [n for n in range(len(keys)) if n not in answers]
     fresh = dict(zip(unknown, ask(unknown), strict=True)) if unknown else {}
     _keep({key: written(answer) for n, answer in fresh.items() if (key := keys[n]) is not None})
     return [fresh[n] if n in fresh else answers[n] for n in range(len(keys))]
+
+
+def remembered_one(key: str | None, ask: Callable[[], T], written: Callable[[T], Any], read: Callable[[Any], T]) -> T:
+    """The answer to a single question. New ones are gathered, and written when there are MOST_WAITING, when `keep_all`
+    is called, and when the program ends; `written` raises TypeError for one that can't be kept."""
+    if key is None or folder() is None:
+        return ask()
+    known = {key: _waiting[key]} if key in _waiting else _recalled([key])
+    if key in known:
+        with suppress(ValueError, TypeError, KeyError):
+            return read(known[key])
+    answer = ask()
+    with suppress(TypeError):
+        _waiting[key] = written(answer)
+    if len(_waiting) >= MOST_WAITING:
+        keep_all()
+    return answer
+
+
+def keep_all() -> None:
+    """Writes the single answers gathered so far."""
+    answers = dict(_waiting)
+    _waiting.clear()
+    _keep(answers)
+
+
+#: Single answers not written yet, by their keys.
+_waiting: dict[str, Any] = {}
+atexit.register(keep_all)
 
 
 def folder() -> Path | None:

@@ -12,6 +12,8 @@ from numpy.typing import NDArray
 
 from model.checks.cast import across_and_along
 from model.checks.facets import facets
+from model.checks.remembered import remembered_one
+from model.checks.solid_digest import key_of
 from model.checks.stood_solid import StoodSolid, stood_solids
 from model.checks.sweep import Meeting, first_meeting, runs_into
 from model.placement import Placement, Vector, scaled
@@ -147,11 +149,24 @@ def _remembered(first: StoodSolid, second: StoodSolid, along: Vector, reach: flo
     if key not in _met:
         if len(_met) > MOST_REMEMBERED:
             _met.clear()
-        if reach is None:
-            _met[key] = runs_into(first, second, relative, way)
-        else:
-            _met[key] = first_meeting(first, second, relative, way, reach)
+        told = key_of("way", (first, second), relative, way, reach)
+        _met[key] = remembered_one(told, lambda: _asked(first, second, relative, way, reach), _written, _read)
     return _met[key]
+
+
+def _asked(first: StoodSolid, second: StoodSolid, at: Placement, way: Vector, reach: float | None) -> Meeting | None:
+    return runs_into(first, second, at, way) if reach is None else first_meeting(first, second, at, way, reach)
+
+
+def _written(met: Meeting | None) -> Any:
+    return None if met is None else [met.travel, *met.where]
+
+
+def _read(told: Any) -> Meeting | None:
+    if told is None:
+        return None
+    travel, x, y, z = told
+    return Meeting(travel, (x, y, z))
 
 
 def _sizes(solid: StoodSolid) -> tuple[float, ...]:
