@@ -61,6 +61,7 @@ def write_report_page(report: Report, pictures: Sequence[tuple[str, str]], path:
         verdicts=VERDICTS,
         answer=report.answer,
         figures=_in_words(report),
+        clearances=report.figures.get("clearances", ()),
         close_ups={n: Markup(svg) for n, svg in report.close_ups.items()},
         pictures=[(caption, Markup(svg)) for caption, svg in pictures],
     )

@@ -61,7 +61,7 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
         )
         progress("Measuring every printed number on the solids")
         numbers = _numbers_proved(built, folder / "drawings")
-        answer = Answer(numbers.findings + answer.findings, answer.proofs + numbers.proofs)
+        answer = Answer(numbers.findings + answer.findings, answer.proofs + numbers.proofs, answer.figures)
         progress("Writing the report and the preview")
         _report(built, answer, pictures, folder)
         write_manifest(folder, order.as_read())
@@ -89,7 +89,7 @@ def _prove_and_list(built: Built, folder: Path, progress: Progress) -> Answer:
     write_patterns(piece, order, patterns)
     write_story_sticks(piece, order, patterns)
     write_lists(piece, order, _sub(folder, "lists"))
-    return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)))
+    return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)), answer.figures)
 
 
 def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
@@ -129,7 +129,7 @@ def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folde
 
     order, piece = built.order, built.piece
     places = close_ups(answer.findings, built.shapes)
-    report = Report(order, piece, answer, figures(piece, order, built.shapes), places)
+    report = Report(order, piece, answer, {**figures(piece, order, built.shapes), **answer.figures}, places)
     write_report_json(report, folder / "report.json")
     write_report_page(report, pictures, folder / "report.html")
     write_preview(

@@ -34,13 +34,15 @@ class Surfaces:
 @dataclass(frozen=True)
 class Clearance:
     """How far apart a joint's surfaces stand where they are meant to meet, mm, and where furthest; gap: how far apart
-    the joint is made to leave them; least is negative where they are pressed together."""
+    the joint is made to leave them; least is negative where they are pressed together. fitting: whether they are made
+    to lie on each other, not to touch in a line."""
 
     joint: Joint
     gap: float
     least: float
     greatest: float
     widest: Vector
+    fitting: bool = True
 
 
 def surfaces(joint: Joint, solids: Mapping[str, StoodSolid]) -> tuple[Surfaces, ...]:
@@ -65,6 +67,24 @@ def clearances(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Clearance]:
     """
     solids = {s.name: s for s in stood_solids(shapes)}
     return [c for joint in piece.joints for c in _of_joint(joint, solids)]
+
+
+def told(found: Iterable[Clearance]) -> list[dict[str, Any]]:
+    """Clearances as a table for a report, a row for joints that came out alike: how many they are, the first one's
+    parts, and the gap they are made to leave, the least and the greatest clearance, mm to a hundredth."""
+    rows: dict[tuple[Any, ...], list[Joint]] = {}
+    for c in found:
+        sizes = tuple(round(size, 2) + 0.0 for size in (c.gap, c.least, c.greatest))
+        rows.setdefault((c.joint.kind, *sizes, c.fitting), []).append(c.joint)
+    names = ("kind", "made_with_mm", "least_mm", "greatest_mm", "fitting")
+    return [
+        {**dict(zip(names, row, strict=True)), "joints": len(alike_made), "parts": [*_parts(alike_made[0])]}
+        for row, alike_made in rows.items()
+    ]
+
+
+def _parts(joint: Joint) -> tuple[str, str]:
+    return joint.first, joint.second
 
 
 def forget_clearances() -> None:
@@ -111,4 +131,5 @@ def _of_joint(joint: Joint, solids: Mapping[str, StoodSolid]) -> Iterable[Cleara
 def _together(joint: Joint, gap: float, found: list[Surfaces]) -> Clearance:
     widest = max(found, key=lambda s: s.met.greatest)
     least = min(s.met.least for s in found)
-    return Clearance(joint, gap, least, widest.met.greatest, widest.at.point(widest.met.widest))
+    where = widest.at.point(widest.met.widest)
+    return Clearance(joint, gap, least, widest.met.greatest, where, all(s.met.fitting for s in found))

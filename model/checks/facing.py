@@ -25,8 +25,9 @@ Mask = NDArray[np.bool_]
 #: Surfaces further than this from where they should meet, mm, are others, or don't meet at all.
 REACH = 2.0
 
-#: Flat faces that lean more than this from where they should face, degrees, are others.
-LEAN = 3.0
+#: Flat faces that lean more than this from where they should face, degrees, are others; curved ones are measured as
+#: far round as this.
+LEAN, ROUND = 3.0, 60.0
 
 #: A contact's point is one of two faces' if it lies this near to what they share, mm.
 BESIDE = 1.0
@@ -37,9 +38,6 @@ LEAST_SHARED = 1e-3
 #: Curved surfaces are made to fit each other if this share of what faces each other does, alike in their curves or
 #: turned from each other by less than this (as the tangent): an edge planed hollow does, a flat on a round does not.
 MOSTLY, TURNED = 0.9, 0.005
-
-#: Facets of one flat face differ no more than this in direction.
-_FLAT = 1e-6
 
 
 @dataclass(frozen=True, eq=False)
@@ -91,10 +89,9 @@ def met(first: StoodSolid, second: StoodSolid, at: Placement, contact: Contact) 
     seen = cast(facets(first.own), facets(second.own), at, along, 1, -1)
     points = np.array(contact.points) @ rows.T
     i, j = seen.overlapping(-REACH, reach)
-    bent = _bent(seen.first.skin)[i] | _bent(seen.second.skin)[j]
-    flat = (
-        ~bent & _faces_along(seen, i, j) & _level(seen.first, i, points, reach) & _level(seen.second, j, points, reach)
-    )
+    bent = ~seen.first.skin.flat[i] | ~seen.second.skin.flat[j]
+    level = _level(seen.first, i, points, reach) & _level(seen.second, j, points, reach)
+    flat = ~bent & level & _faces_along(seen, i, j, LEAN)
     plain = _ample(seen.shared(i[flat], j[flat], -REACH, reach))
     near = bent & _around(seen.first, i, points) & _around(seen.second, j, points)
     if not near.any():
@@ -112,8 +109,8 @@ def _ample(shared: Shared) -> Shared:
     return shared.only(shared.area > LEAST_SHARED)
 
 
-def _faces_along(seen: Facing, i: Indices, j: Indices) -> Mask:
-    square = math.cos(math.radians(LEAN))
+def _faces_along(seen: Facing, i: Indices, j: Indices, lean: float) -> Mask:
+    square = math.cos(math.radians(lean))
     kept: Mask = (_cosine(seen.first)[i] > square) & (_cosine(seen.second)[j] > square)
     return kept
 
@@ -139,7 +136,7 @@ def _curved(seen: Facing, points: Numbers, reach: float) -> Shared:
     import shapely
 
     i, j = seen.overlapping(-REACH, reach)
-    bent = _bent(seen.first.skin)[i] | _bent(seen.second.skin)[j]
+    bent = (~seen.first.skin.flat[i] | ~seen.second.skin.flat[j]) & _faces_along(seen, i, j, ROUND)
     found = seen.shared(i[bent], j[bent], -REACH, reach)
     faces = seen.first.skin.face[found.i] * 100_000 + seen.second.skin.face[found.j]
     held = shapely.distance(found.shapes, shapely.MultiPoint(points[:, :2])) < BESIDE
@@ -161,9 +158,7 @@ def _squared(seen: Facing, found: Shared) -> Shared:
 
 def _finer_if_bent(solid: StoodSolid, skin: Facets) -> Facets:
     """Fine facets of the curved faces; a flat face with a curved edge stays as it is, for its heights are exact."""
-    bent = _bent(skin)
-    stray = np.where(bent, skin.stray, 0.0)
-    return finer(solid, replace(skin, stray=stray))
+    return finer(solid, replace(skin, stray=np.where(skin.flat, 0.0, skin.stray)))
 
 
 def _cosine(side: Cast) -> Numbers:
@@ -171,13 +166,3 @@ def _cosine(side: Cast) -> Numbers:
     normal = np.cross(side.corners[:, 1] - side.corners[:, 0], side.corners[:, 2] - side.corners[:, 0])
     cosine: Numbers = np.abs(normal[:, 2]) / np.maximum(np.linalg.norm(normal, axis=1), 1e-12)
     return cosine
-
-
-def _bent(skin: Facets) -> Mask:
-    """Which facets belong to a face that is not flat."""
-    size = np.maximum(np.linalg.norm(skin.normals, axis=1), 1e-12)
-    unit = skin.normals / size[:, None]
-    _, starts, number = np.unique(skin.face, return_index=True, return_inverse=True)
-    turned = (np.linalg.norm(unit - unit[starts][number], axis=1) > _FLAT) & (skin.stray > 0.0)
-    bent: Mask = np.isin(number, number[turned])
-    return bent

@@ -57,4 +57,4 @@ class Answer:
 
     findings: tuple[Finding, ...] = ()
     proofs: tuple[Proof, ...] = ()
-    figures: Mapping[str, float | str] = field(default_factory=dict)
+    figures: Mapping[str, Any] = field(default_factory=dict)

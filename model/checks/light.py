@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from model.checks.clearance import Surfaces, surfaces
+from model.checks.clearance import Surfaces, clearances, surfaces, told
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.places import spot
 from model.checks.rims import RimPiece, open_rim
@@ -37,7 +37,7 @@ EYE = 100.0
 OUTSIDE = 0.01
 
 #: Lines of sight into a joint, degrees: how far they rise off its surfaces, and how far they turn along its rim.
-RISES, TURNS = (18.0, 42.0, 71.0), (-38.0, 3.0, 41.0)
+RISES, TURNS = (5.0, 18.0, 42.0, 71.0), (-38.0, 3.0, 41.0)
 
 #: Pieces of rim from which a line right through is tried, spread over all that show.
 MOST_TRIED = 24
@@ -47,9 +47,10 @@ THROUGH = (0.0, -7.0, 7.0, -21.0, 21.0, -44.0, 44.0)
 
 
 def light(piece: Piece, shapes: Mapping[str, cq.Shape], widest: float) -> Answer:
-    """Cautions for joints that show a line open more than `widest` mm, beyond the gap they are made to leave.
+    """Cautions for joints that show a line open more than `widest` mm, beyond the gap they are made to leave; among the
+    figures, the `clearances` of all joints, as `clearance.told` has them.
 
-    shapes: every part's solid where it stands, by name.
+    shapes: every part's solid where it stands, by name. Raises DesignError if a distance can't be measured.
     """
     room = _Room({s.name: s for s in stood_solids(shapes)})
     shown = [joint for joint in piece.joints if any(c.points for c in joint.contacts)]
@@ -59,7 +60,8 @@ def light(piece: Piece, shapes: Mapping[str, cq.Shape], widest: float) -> Answer
         Proof("joints measured all along where they meet", len(shown), sum(bool(met) for _, met in faced)),
         Proof("joints that show no light", len(shown), len(shown) - len(findings)),
     )
-    return Answer(tuple(sorted(findings, key=lambda f: (f.parts, f.message))), proofs)
+    ordered = sorted(findings, key=lambda f: (f.parts, f.message))
+    return Answer(tuple(ordered), proofs, {"clearances": told(clearances(piece, shapes))})
 
 
 class _Room:
@@ -120,9 +122,9 @@ def _line(met: Surfaces, room: _Room, limit: float) -> _Open | None:
 def _foremost(pieces: Sequence[RimPiece]) -> RimPiece:
     """The widest; of several, the one nearest to the middle of them all."""
     widest = max(p.wide for p in pieces)
-    middle = [sum(c) / len(pieces) for c in zip(*(p.middle for p in pieces), strict=True)]
     alike = [p for p in pieces if p.wide > widest - SAME_POINT]
-    return min(alike, key=lambda p: math.dist(p.middle, middle))
+    middle = [sum(c) / len(alike) for c in zip(*(p.widest for p in alike), strict=True)]
+    return min(alike, key=lambda p: math.dist(p.widest, middle))
 
 
 def _stood(p: RimPiece, at: Placement) -> RimPiece:
