@@ -9,11 +9,14 @@ It comes from clear of everything, is pushed and tipped, and after the last leg 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from model.errors import DesignError
 from model.placement import DIRECTIONS, Placement, Vector, added, dot, named_direction, scaled, turned_about
+
+#: How a length, mm, is printed.
+Show = Callable[[float], str]
 
 
 @dataclass(frozen=True)
@@ -28,12 +31,11 @@ class Push:
         """The motion that takes the part back to where the leg began, from where it ended; no further for the first."""
         return Placement(scaled(self.along, -self.travel if math.isfinite(self.travel) else 0.0))
 
-    @property
-    def words(self) -> str:
+    def words(self, show: Show) -> str:
         """As a maker says it."""
         if math.isinf(self.travel):
             return f"bring it in {toward(self.along)}"
-        return f"push it {self.travel:.0f} mm {toward(self.along)}" if self.travel >= 1.0 else _little(self)
+        return f"push it {show(self.travel)} {toward(self.along)}"
 
 
 @dataclass(frozen=True)
@@ -54,8 +56,7 @@ class Tip:
         """A direction, by its name or as a vector, as it leans with the part before it is tipped true."""
         return self.undone.direction(named_direction(direction))
 
-    @property
-    def words(self) -> str:
+    def words(self, show: Show) -> str:
         """As a maker says it."""
         return f"tip it true by {self.angle:.1f}°"
 
@@ -91,9 +92,18 @@ def checked(way: Sequence[Leg]) -> tuple[Leg, ...]:
     return tuple(way)
 
 
-def told(way: Sequence[Leg]) -> str:
-    """The whole way in a maker's words."""
-    return ", then ".join(leg.words for leg in way)
+def millimetres(length: float) -> str:
+    """A length to the millimetre, a short one to a tenth.
+
+    >>> millimetres(12.4), millimetres(0.62)
+    ('12 mm', '0.6 mm')
+    """
+    return f"{length:.0f} mm" if length >= 1.0 else f"{length:.1f} mm"
+
+
+def told(way: Sequence[Leg], show: Show = millimetres) -> str:
+    """The whole way in a maker's words; show: how a length is printed."""
+    return ", then ".join(leg.words(show) for leg in way)
 
 
 def closing_direction(way: Sequence[Leg]) -> Vector:
@@ -108,7 +118,3 @@ def toward(along: Vector) -> str:
     words = {"up": "upward", "down": "downward", "back": "to the back", "front": "to the front"}
     said = words.get(name, f"to the {name}")
     return said if off < 1e-3 else f"slantwise {said}"
-
-
-def _little(leg: Push) -> str:
-    return f"push it {leg.travel:.1f} mm {toward(leg.along)}"

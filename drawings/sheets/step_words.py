@@ -58,7 +58,7 @@ def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]
     joints = joints_made(piece, stage)
     said = [
         Told("New parts", _parts(piece, stage)),
-        Told("Way home", _way(stage)),
+        Told("Way home", _way(piece, stage)),
         Told("Joints", _counted(j.kind for j in joints if not _loose(j))),
         Told("Glue", _glue(piece, joints)),
         Told("Hardware", _hardware(piece, stage)),
@@ -67,9 +67,10 @@ def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]
     return [t for t in said if t.text]
 
 
-def _way(stage: Stage) -> str:
+def _way(piece: Piece, stage: Stage) -> str:
     """The legs, where it is not one straight line."""
-    return f"{way_told(stage.way).capitalize()}." if stage.way else ""
+    said = way_told(stage.way, piece.parameters.show)
+    return f"{said[:1].upper()}{said[1:]}." if said else ""
 
 
 def _loose(joint: Joint) -> bool:

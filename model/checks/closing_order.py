@@ -22,6 +22,9 @@ from model.piece import Piece
 from model.placement import DIRECTIONS, Vector, added, cross, dot, scaled, unit
 from model.way_home import Leg, Push, closing_direction
 
+#: A way round is looked for so many times in a piece, and only for bodies of so few parts: each search takes seconds.
+MOST_SEARCHES, MOST_TOGETHER = 12, 12
+
 #: Hardware that lies in both parts while they close, so that they can come together one way only.
 KEYS = ("biscuit", "dowel", "spline")
 
@@ -39,6 +42,7 @@ class Build:
                 self.joints[name].append(joint)
                 if any(h.kind in KEYS for h in joint.hardware):
                     self.keyed[name].append(joint)
+        self.searches = 0
         self.said = {n: step.way for step in reversed(piece.steps) for n in step.parts}
 
     @cached_property
@@ -105,7 +109,10 @@ class Build:
         """A way of several legs for one part or a few that no straight way frees; None where their steps say one, where
         keys hold them, or where none is found."""
         among = [n for b in others for n in b]
-        if any(self.said.get(n) for n in body) or any(self._keys(body, among)):
+        if any(self.said.get(n) for n in body) or any(self._keys(body, among)) or len(body) > MOST_TOGETHER:
+            return None
+        self.searches += 1
+        if self.searches > MOST_SEARCHES:
             return None
         return self._round(body, among, [w.along for w in self._straight(body, others)])
 
