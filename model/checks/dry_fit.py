@@ -17,9 +17,11 @@ from model.checks.glue_up import glue_up
 from model.checks.light import light
 from model.checks.moving import Limits, moving
 from model.checks.overlap import overlap
+from model.checks.remembered import keep_all
 from model.checks.shop import shop_can
 from model.checks.way_in import way_in
 from model.checks.ways import Ways
+from model.checks.whole_answers import asking_of
 from model.checks.wood_left import wood_left
 from model.order_sections import Place, Shop
 from model.piece import Piece
@@ -68,11 +70,12 @@ def dry_fit(
         "does it pass the door?": lambda: _way_in(piece, shapes, at),
         "is the shop exact enough for its fits?": lambda: accuracy(piece, shop),
     }
-    answers = []
-    for question, ask in questions.items():
+    asked, answers = asking_of(piece, shapes, shop, at, least), []
+    for question, answered in questions.items():
         if progress is not None:
             progress(question)
-        answers.append(ask())
+        answers.append(asked(question, answered))
+    keep_all()
     findings = [f for answer in answers for f in answer.findings]
     ordered = sorted(findings, key=lambda f: _GRAVEST_FIRST.index(f.severity))
     figures = {name: figure for answer in answers for name, figure in answer.figures.items()}

@@ -8,16 +8,26 @@ from dataclasses import dataclass
 import cadquery as cq
 import pytest
 
+from model.checks import dry_fit as dry_fit_module
 from model.checks import pairs as pairs_module
 from model.checks import remembered as module
+from model.checks import ways as ways_module
+from model.checks.closing import closing
+from model.checks.closing_order import Build
 from model.checks.digest import digest
+from model.checks.dry_fit import dry_fit
+from model.checks.finding import Answer
 from model.checks.overlap import overlap
 from model.checks.pairs import forget_pairs
-from model.checks.remembered import FILE, folder, remembered
+from model.checks.remembered import FILE, folder, keep_all, remembered
 from model.checks.solid_digest import key_of
 from model.checks.stood_solid import stood_solids
+from model.checks.ways import Ways, forget_ways
+from model.cuts.faces import Bore
 from model.order import read_order
+from model.order_sections import Shop
 from model.pieces import design
+from model.placement import place
 from tests.model.checks.planted import BOOKCASE, longer, moved, shapes, sound
 
 
@@ -133,26 +143,22 @@ def test_two_processes_at_once(store):
 
 
 @dataclass(frozen=True)
-class Peg:
-    across: float
-
-
-@dataclass(frozen=True)
-class Bore:
+class OutsidesOwn:
     across: float
 
 
 def test_a_digest_tells_all_apart():
-    values = [1, 1.0, True, "1", (1,), [1], ((1,), 2), (1, (2,)), Peg(1.0), Bore(1.0), Peg(1.0 + 2e-16), None, {"a": 1}]
+    bores = [Bore(0.0, 0.0, across, 5.0) for across in (6.0, 6.0 + 1e-15)]
+    values = [1, 1.0, True, "1", (1,), [1], ((1,), 2), (1, (2,)), *bores, place(), None, {"a": 1}, {"a": 1.0}]
     assert len({digest(v) for v in values}) == len(values)
-    assert digest(Peg(0.1 + 0.2)) != digest(Peg(0.3))
     assert digest(1, 2) != digest((1, 2))
+    assert digest(Bore(0.0, 0.0, 6.0, 5.0)) == digest(Bore(0.0, 0.0, 6.0, 5.0))
 
 
-def test_what_it_does_not_know_has_no_digest():
-    with pytest.raises(TypeError, match="set has no digest"):
-        digest({1, 2})
-    assert key_of("what", [], object()) is None
+@pytest.mark.parametrize("unknown", [OutsidesOwn(1.0), {1, 2}, object(), len])
+def test_what_it_can_not_vouch_for_has_no_digest(unknown):
+    with pytest.raises(TypeError, match="no digest"):
+        digest((1, unknown))
 
 
 def test_every_part_of_the_examples_has_a_key_and_equal_ones_the_same():
@@ -247,3 +253,47 @@ def test_a_wider_fault_is_not_taken_for_a_narrower(store):
         other = longer(piece, "shelf 1", by)
         depths.append(overlap(other, shapes(other)).findings[0].value)
     assert depths == [pytest.approx(d, abs=1e-3) for d in (0.5, 0.7, 0.5)]
+
+
+@pytest.mark.parametrize("example", ["refuge-stool", "refuge-bookcase"])
+def test_the_whole_dry_fit_says_the_same_whether_it_remembers_or_not(example, store, monkeypatch):
+    def said():
+        forget_pairs()
+        forget_ways()
+        answer = dry_fit(piece, stood)
+        return json.dumps([[f.as_dict() for f in answer.findings], [vars(p) for p in answer.proofs], answer.figures])
+
+    piece = sound(example)
+    stood = shapes(piece)
+    first = said()
+    asked = []
+    monkeypatch.setattr(dry_fit_module, "contact", lambda *_: asked.append("contact"))
+    monkeypatch.setattr(dry_fit_module, "closing", lambda *_: asked.append("closing"))
+    assert said() == first
+    assert asked == []
+    monkeypatch.undo()
+    monkeypatch.setenv("DRYFIT_CACHE", "")
+    assert said() == first
+
+
+def test_another_shop_is_asked_anew(store, monkeypatch):
+    piece = sound("refuge-stool")
+    stood = shapes(piece)
+    dry_fit(piece, stood)
+    asked = []
+    monkeypatch.setattr(dry_fit_module, "shop_can", lambda *_: asked.append("shop") or Answer())
+    dry_fit(piece, stood)
+    assert asked == []
+    dry_fit(piece, stood, shop=Shop(least_wood=4.0))
+    assert asked == ["shop"]
+
+
+def test_ways_home_are_remembered(store, monkeypatch):
+    piece = sound(BOOKCASE)
+    stood = shapes(piece)
+    forget_ways()
+    first = closing(Build(piece, Ways(stood)))
+    keep_all()
+    forget_ways()
+    monkeypatch.setattr(ways_module, "_asked", lambda *_: pytest.fail("asked again"))
+    assert closing(Build(piece, Ways(stood))) == first
