@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from drawings.cards.cut_section import Posed
+from drawings.cards.figures import What, meant
 from drawings.cards.machines import FIRST, machine_for, trial_for
 from drawings.cards.sketch import back_to_back, section_marks
-from drawings.lists.distinct import stem_and_number
+from drawings.lists.distinct import Distinct, stem_and_number
 from drawings.lists.setups import Setting, Setup
 from drawings.paper.dimensions import angle_text
 from drawings.paper.lettering import LINE_PITCH, paragraph, reach, text_width, wrapped
+from drawings.paper.measured import Meant
 from drawings.paper.sheet import Entity, Pen, Point, Polyline, Text
 from drawings.sheets.principal import Lengths
 from model.part import Part
@@ -57,6 +59,7 @@ class Card:
     pair: Pair | None
     form: Lengths
     continued: bool = False
+    distinct: Mapping[str, Distinct] = field(default_factory=dict)
 
     @property
     def setting(self) -> Setting:
@@ -106,15 +109,19 @@ class Card:
         return [(self._figures, start, _FIGURES), (self._rows, rows, x + inner - rows)]
 
     @property
-    def _said(self) -> list[tuple[str, str, str]]:
-        """Letter, figure and what it is, of all that is set but the fence."""
+    def _said(self) -> list[tuple[str, str, str, What]]:
+        """Letter, figure, what it is and what of the setting, of all that is set but the fence."""
         s = self.setting
         wide, deep = next((_WHAT[word] for word in _WHAT if s.cut.startswith(word)), ("width", "depth"))
-        said = [("W", self.form(s.width), wide)] if s.width is not None else []
+        said: list[tuple[str, str, str, What]] = (
+            [("W", self.form(s.width), wide, "width")] if s.width is not None else []
+        )
         if s.depth is not None and deep:
-            said.append(("D", self.form(s.depth), deep))
+            said.append(("D", self.form(s.depth), deep, "depth"))
         if s.angle is not None:
-            said.append(("A", angle_text(s.angle), "out of square"))
+            said.append(("A", angle_text(s.angle), "out of square", "angle"))
+        if s.tilt:
+            said.append(("B", angle_text(s.tilt), "blade tilted from upright", "tilt"))
         return said
 
     def _section(self, corner: Point) -> list[Entity]:
@@ -125,9 +132,10 @@ class Card:
     def _figures(self, corner: Point, width: float) -> tuple[list[Entity], float]:
         x, y = corner
         marks: list[Entity] = []
-        for letter, figure, what in self._said:
+        for letter, figure, what, of in self._said:
             marks.append(Text((x, y), letter, _HEADING, level="top"))
-            marks.append(Text((x + 8.0, y), figure, _FIGURE, level="top", bold=True))
+            measured = meant(self.rows, of, self.distinct)
+            marks.append(Text((x + 8.0, y), figure, _FIGURE, level="top", bold=True, measured=measured))
             y -= _FIGURE * (1.0 - reach(figure)[0]) + 1.3
             marks.append(Text((x + 8.0, y), what, 1.8, level="top"))
             y -= 4.7
@@ -142,7 +150,7 @@ class Card:
         marks: list[Entity] = []
         y = corner[1]
         for row in self.rows:
-            found, y = _Row(row, self.form).laid((corner[0], y), width)
+            found, y = _Row(row, self.form, meant([row], "fence", self.distinct)).laid((corner[0], y), width)
             marks += found
         return marks, y
 
@@ -153,6 +161,7 @@ class _Row:
 
     setup: Setup
     form: Lengths
+    measured: Meant
 
     def laid(self, corner: Point, inner: float) -> tuple[list[Entity], float]:
         x, y = corner
@@ -161,7 +170,7 @@ class _Row:
         if s.fence is not None:
             figure = self.form(s.fence)
             marks.append(Text((x, y), "F", _FENCE, level="top"))
-            marks.append(Text((x + 8.0, y), figure, _FENCE, level="top", bold=True))
+            marks.append(Text((x + 8.0, y), figure, _FENCE, level="top", bold=True, measured=self.measured))
             beside, said = x + 8.0 + text_width(figure, _FENCE, bold=True) + 3.0, f"from the {s.against}"
             fits = beside + text_width(said, _WORDS) < x + inner
             if fits:

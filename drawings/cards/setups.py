@@ -7,6 +7,7 @@ from itertools import groupby
 
 from drawings.cards.card import MOST_ROWS, Card, Pair
 from drawings.cards.cut_section import Posed, example, posed
+from drawings.lists.distinct import distinct_parts
 from drawings.lists.setups import Setup, setups
 from drawings.paper.page import paper
 from drawings.paper.sheet import Entity, Paper, Sheet
@@ -38,12 +39,13 @@ def cards(piece: Piece, order: Order) -> list[Card]:
     """A card for each setting of a cutter, in the order of their numbers; one with many fence settings goes on on
     another."""
     form = Lengths(order.units, order.drawing.denominator)
+    by_name = {name: d for d in distinct_parts(piece) for name in d.names}
     found = []
     for _, group in groupby(setups(piece), key=lambda row: row.number):
         rows = list(group)
         for n in range(0, len(rows), MOST_ROWS):
             some = tuple(rows[n : n + MOST_ROWS])
-            found.append(Card(some, _posed(piece, some[0]), _pair(piece, some), form, n > 0))
+            found.append(Card(some, _posed(piece, some[0]), _pair(piece, some), form, n > 0, by_name))
     return found
 
 

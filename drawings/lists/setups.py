@@ -20,16 +20,27 @@ SETTINGS: dict[type[Cut], Settings] = STOCK_SETTINGS | JOINERY_SETTINGS
 
 
 @dataclass(frozen=True)
+class Made:
+    """A cut of a part by name, which of the settings it asks for, counted from 0, and that setting by itself."""
+
+    name: str
+    cut: Cut | BoreRow
+    nth: int
+    own: Setting
+
+
+@dataclass(frozen=True)
 class Setup:
     """One line of the set-up list.
 
     number: of the cutter's setting, the same while only the fence is moved; served: names of parts by the place they
-    are cut in, a name once for each cut.
+    are cut in, a name once for each cut; made: the cuts themselves.
     """
 
     number: int
     setting: Setting
     served: tuple[tuple[str, tuple[str, ...]], ...]
+    made: tuple[Made, ...] = ()
 
     @property
     def cuts(self) -> int:
@@ -38,13 +49,25 @@ class Setup:
 
 def setups(piece: Piece) -> list[Setup]:
     """Every cut that a fence or a stop sets, equal settings together; sawn outlines and openings are not among them."""
-    made = [(name, s) for name, part in _woods(piece) for cut in in_rows(part.cuts) for s in settings_of(cut, part)]
+    found = [
+        (Made(name, cut, nth, setting), setting)
+        for name, part in _woods(piece)
+        for cut in in_rows(part.cuts)
+        for nth, setting in enumerate(settings_of(cut, part))
+    ]
     served: dict[Setting, dict[str, list[str]]] = {}
-    for (name, _), setting in zip(made, _agreed([s for _, s in made]), strict=True):
-        served.setdefault(setting, {}).setdefault(setting.place, []).append(name)
+    made: dict[Setting, list[Made]] = {}
+    for (one, _), setting in zip(found, _agreed([s for _, s in found]), strict=True):
+        served.setdefault(setting, {}).setdefault(setting.place, []).append(one.name)
+        made.setdefault(setting, []).append(one)
     cutters = sorted({_cutter(s) for s in served})
     return [
-        Setup(cutters.index(_cutter(s)) + 1, s, tuple((place, tuple(names)) for place, names in places.items()))
+        Setup(
+            cutters.index(_cutter(s)) + 1,
+            s,
+            tuple((place, tuple(names)) for place, names in places.items()),
+            tuple(made[s]),
+        )
         for s, places in sorted(served.items(), key=lambda item: _order(item[0]))
     ]
 

@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 
 from drawings.lists.bore_rows import BoreRow
+from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import LAID_OUT, SAME_SETTING, Setting, Settings
 from drawings.lists.stock_words import STEEPEST_BLADE
-from drawings.lists.teller import edge_in_words, nearest_edge, notch_bounds
+from drawings.lists.teller import edge_in_words, nearest_edge
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
@@ -21,6 +22,11 @@ from model.cuts.slots import SlottedHole
 from model.cuts.through import Notch
 from model.part import Part
 from model.placement import Vector
+from model.tolerance import SAME_POINT
+
+#: A hole begun no further than this off an edge that is not quite square to it is as deep as there is wood, mm; one
+#: begun further off, where an edge slants or is hollow, is as deep as from where it begins.
+_JUST_OFF = 0.5
 
 
 def channel(cut: Channel, part: Part, angle: float | None = None) -> Iterator[Setting]:
@@ -42,8 +48,11 @@ def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, par
     side = entered(into)
     if side is not None:
         return Setting(name, width, min(depth, part.thickness), place=f"{side} side, {LAID_OUT}")
-    edge, _ = nearest_edge(part.outline, (at[0], at[1]))
-    return Setting(name, width, depth, None, at[2], "back side, to its middle", edge_in_words(edge.name))
+    edge, along = nearest_edge(part.outline, (at[0], at[1]))
+    x, y = edge.point(along / edge.length)
+    off = (x - at[0]) * into[0] + (y - at[1]) * into[1]
+    deep = depth - off if abs(off) < _JUST_OFF else depth
+    return Setting(name, width, deep, None, at[2], "back side, to its middle", edge_in_words(edge.name))
 
 
 def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
@@ -69,7 +78,17 @@ def _biscuit_slot(cut: BiscuitSlot, part: Part) -> Iterator[Setting]:
 
 
 def _slotted_hole(cut: SlottedHole, part: Part) -> Iterator[Setting]:
-    yield plunged("hole" if cut.round else cut.name, cut.width, cut.depth, cut.at, cut.into, part)
+    name = "hole" if cut.round else cut.name
+    if runs_through(cut, part):
+        yield Setting(name, cut.width, None, place=f"{entered(cut.into)} side, right through, {LAID_OUT}")
+    else:
+        yield plunged(name, cut.width, cut.depth, cut.at, cut.into, part)
+
+
+def runs_through(cut: SlottedHole, part: Part) -> bool:
+    """Does it begin off the wood and end off it, so that it has no depth to be set, as through a tongue?"""
+    ends = cut.at[2], cut.at[2] + cut.into[2] * cut.depth
+    return entered(cut.into) is not None and min(ends) < -SAME_POINT and max(ends) > part.thickness + SAME_POINT
 
 
 def _pocket(cut: Pocket, part: Part) -> Iterator[Setting]:
@@ -122,8 +141,12 @@ def _raised_edge(cut: RaisedEdge, part: Part) -> Iterator[Setting]:
 
 
 def _notch(cut: Notch, part: Part) -> Iterator[Setting]:
-    x0, y0, x1, y1 = notch_bounds(cut, part)
-    yield Setting(cut.name, x1 - x0, y1 - y0, place="right through")
+    along, across = notch_walls(cut, part)
+    yield Setting(cut.name, _apart(along, 0), _apart(across, 1), place="right through")
+
+
+def _apart(walls: Walls, axis: int) -> float | None:
+    return walls[1][axis] - walls[0][axis] if walls else None
 
 
 def _saw_cut(cut: SawCut, part: Part) -> Iterator[Setting]:

@@ -67,7 +67,8 @@ class Measured:
     """What a number measures, view millimetres.
 
     along: the unit direction of a length; for an angle the directions of its two sides, degrees; for a depth the
-    hole's radius; for an ordinate the point of the arc.
+    hole's radius; for an ordinate the point of the arc. within: how much more than its rounding the number may be off,
+    because it is set alike for several that differ by less than a shop can set, mm.
     """
 
     shown: Shown
@@ -75,6 +76,7 @@ class Measured:
     p: Point
     q: Point
     along: Point
+    within: float = 0.0
 
 
 #: All that one number stands for: on several parts, or at several places.

@@ -208,6 +208,7 @@ def _tags(measured: Measured) -> list[tuple[int, Any]]:
     flat = [(*point, 0.0) for point in (measured.p, measured.q, measured.along)]
     tags: list[tuple[int, Any]] = [(1000, measured.kind), *((1010, point) for point in (shown.right, shown.up, *flat))]
     tags += [] if shown.at is None else [(1040, shown.at)]
+    tags += [(1041, measured.within)] if measured.within else []
     return [*tags, *((1000, name) for name in shown.subjects)]
 
 

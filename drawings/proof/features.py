@@ -27,7 +27,7 @@ class Features:
     """In view millimetres: corners, straight lines (faces seen edge-on) by their ends, circles by centre and radius.
 
     bores: round walls seen end-on, by centre, radius and from where to where along the line of sight. middles: of
-    faces and of straight edges, which is where slots are measured to.
+    faces and of straight edges, which is where slots are measured to. edges: straight edges by their ends.
     """
 
     points: tuple[Point, ...]
@@ -35,6 +35,7 @@ class Features:
     circles: tuple[tuple[Point, float], ...]
     middles: tuple[Point, ...]
     bores: tuple[tuple[Point, float, float, float], ...] = ()
+    edges: tuple[tuple[Point, Point], ...] = ()
 
     def station(self, at: Point, along: Point, strict: bool) -> float | None:
         """Exactly how far along a unit direction the feature lies that is shown at a point; None where there is none.
@@ -132,7 +133,7 @@ class Features:
         return (exact[1] - exact[0]) % 360.0
 
     def _direction(self, at: Point, turn: float) -> float | None:
-        for p, q in self.lines:
+        for p, q in (*self.lines, *self.edges):
             for here, there in ((p, q), (q, p)):
                 if math.dist(here, at) <= FOUND:
                     found = math.degrees(math.atan2(there[1] - here[1], there[0] - here[0]))
@@ -150,6 +151,7 @@ def together(found: Iterable[Features]) -> Features:
         tuple(c for f in each for c in f.circles),
         tuple(m for f in each for m in f.middles),
         tuple(b for f in each for b in f.bores),
+        tuple(e for f in each for e in f.edges),
     )
 
 

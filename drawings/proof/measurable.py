@@ -68,6 +68,7 @@ class Measurable:
     cylinders: tuple[Face, ...]
     rims: tuple[Rim, ...]
     middles: tuple[Vector, ...]
+    straight: tuple[tuple[Vector, Vector], ...]
 
 
 @lru_cache(maxsize=4096)
@@ -77,16 +78,14 @@ def measurable(shape: cq.Shape) -> Measurable:
     planes = [(s.Plane().Axis().Direction(), s, c) for s, c in faces if s.GetType() == GeomAbs_Plane]
     rounds = [(s.Cylinder(), s, c) for s, c in faces if s.GetType() == GeomAbs_Cylinder]
     edges = [BRepAdaptor_Curve(e.wrapped) for e in shape.Edges()]
-    straight = [c for c in edges if c.GetType() == GeomAbs_Line]
+    straight = tuple(_ends(c) for c in edges if c.GetType() == GeomAbs_Line)
     return Measurable(
         _corners(shape.wrapped),
         tuple(Face(vector(n), c[0], 0.0, 0.0, c) for n, _, c in planes if c),
         tuple(_cylinder(y, s, c) for y, s, c in rounds),
         tuple(_rim(c) for c in edges if c.GetType() == GeomAbs_Circle),
-        tuple(
-            [vector(c.Value((c.FirstParameter() + c.LastParameter()) / 2)) for c in straight]
-            + [_middle(c) for _, c in faces if c]
-        ),
+        tuple(_middle(c) for c in (*straight, *(corners for _, corners in faces)) if c),
+        straight,
     )
 
 
@@ -98,6 +97,10 @@ def _corners(face: TopoDS_Shape) -> tuple[Vector, ...]:
         found[vector(BRep_Tool.Pnt_s(TopoDS.Vertex_s(explorer.Current())))] = None
         explorer.Next()
     return tuple(found)
+
+
+def _ends(curve: BRepAdaptor_Curve) -> tuple[Vector, Vector]:
+    return vector(curve.Value(curve.FirstParameter())), vector(curve.Value(curve.LastParameter()))
 
 
 def _cylinder(cylinder: Any, surface: BRepAdaptor_Surface, corners: tuple[Vector, ...]) -> Face:

@@ -83,10 +83,8 @@ def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dic
 
 
 def numbers_answer(proved: Sequence[Proved]) -> Answer:
-    """The proofs of several lots of sheets added up; a fault for each number that is wrong, or that stands on a
-    dimension line and could not be proven."""
-    amiss = (c for one in proved for c in one.complaints if c.wrong or c.dimension)
-    faults = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for c in amiss)
+    """The proofs of several lots of sheets added up; a fault for each number that is wrong or could not be proven."""
+    faults = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for one in proved for c in one.complaints)
     return Answer(tuple(faults), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
 
 
@@ -118,7 +116,8 @@ def _complaint(reading: Reading, witness: Witness, order: Order) -> Complaint | 
         found = [sign(value) for value in witness.measure(measured)]
         if not found:
             return told(f"measures nothing that is there{of}", False)
-        off = _off(values, found, _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING)
+        rounding = _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING
+        off = _off(values, found, rounding + measured.within)
         if off is not None:
             return told(f"is {off:.3f}{of}", True)
     drawn = _drawn(reading)

@@ -101,7 +101,8 @@ def _measured(tags: list[tuple[int, str]]) -> Measured:
     station = next((float(value) for code, value in tags if code == 1040), None)
     right, up, p, q, along = _points(tags)
     shown = Shown(tuple(words[1:]), right, up, station)
-    return Measured(shown, cast(Kind, words[0]), p[:2], q[:2], along[:2])
+    within = next((float(value) for code, value in tags if code == 1041), 0.0)
+    return Measured(shown, cast(Kind, words[0]), p[:2], q[:2], along[:2], within)
 
 
 def _points(tags: list[tuple[int, str]]) -> list[Vector]:

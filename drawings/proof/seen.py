@@ -31,6 +31,7 @@ def seen_features(solid: Measurable, shown: Shown) -> Features:
         tuple(circles),
         tuple(seen(p, shown) for p in solid.middles),
         tuple((seen(c.point, shown), c.radius, *_along(c, toward)) for c in end_on),
+        tuple((seen(p, shown), seen(q, shown)) for p, q in solid.straight),
     )
 
 
