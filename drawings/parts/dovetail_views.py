@@ -68,7 +68,7 @@ class TailView:
         marks: list[Entity] = list(self._wood(low, high, port))
         roots, tips = zip(*map(self._ends, self.cut.tails), strict=True)
         for points, outward in ((tips, True), (roots, False)):
-            flat = [p for pair in points for p in pair]
+            flat = [p for pair in points for p in pair if y0 + _FLAT < p[0] < y1 - _FLAT]
             marks += one_side("x", flat, outward != self.right_hand, frame, port, self.form, (y0, -x0))
         box = box_of(marks)
         middle = port.place(((y0 + y1) / 2, 0.0))[0]

@@ -47,6 +47,11 @@ def end_lines(cut: Cut, part: Part) -> Iterator[EndLine]:
 @end_lines.register
 def _(cut: TenonedEnd, part: Part) -> Iterator[EndLine]:
     standing = cut.tenons if cut.haunch is None else (*cut.tenons, cut.haunch)
+    if not any(cut.footprints(part.blank)):  # over one another, or leaning: the outline can't follow them
+        for tenon in standing:
+            ring = tuple(cut.plan(tenon, part.blank))
+            yield EndLine(ring, True, ring, ring, closed=True)
+        return
     for tenon in standing:
         low, high = max(tenon.inset, 0.0), tenon.inset + tenon.width
         for level, seen, bare in ((tenon.rise + tenon.thickness, True, part.thickness), (tenon.rise, False, 0.0)):

@@ -162,9 +162,9 @@ def _solid_middle(tenon: Tenon, part: Part) -> float:
 
 def _lean(plane: Plane, x: float, z: float) -> tuple[Corner, ...]:
     """The angle that a shoulder or a saw cut leans off upright in a lengthwise section, if it does."""
-    nx, _, nz = plane.normal
-    if abs(nz) < _SQUARE:
-        return ()
+    nx, ny, nz = plane.normal
+    if abs(nz) < _SQUARE or abs(ny) > _SQUARE:
+        return ()  # square, or leaning both ways, of which no lengthwise section shows the true angle
     up = math.degrees(math.atan2(abs(nx), -nz * math.copysign(1.0, nx)))
     return (Corner((x, z), *sorted((90.0, up))),)
 
@@ -244,7 +244,7 @@ def _inside(start: Point, end: Point, right: Vector, cut: DovetailTongue) -> flo
 
 
 def _ends_in_words(out: Vector) -> str:
-    if abs(out[0]) > abs(out[1]):
+    if abs(out[0]) > abs(out[1]) - _SQUARE:
         return "right end" if out[0] > 0.0 else "left end"
     return "far edge" if out[1] > 0.0 else "near edge"
 
@@ -275,8 +275,9 @@ def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
         return
     right = _rightward(cross(_UP, run))
     toward = cross(right, _UP)
-    x0, y0, x1, y1 = part.outline.bounds
-    cutting = Cutting(right, dot(((x0 + x1) / 2.0, (y0 + y1) / 2.0, 0.0), toward))
+    _, y0, _, y1 = part.outline.bounds
+    middle = added(cut.at, scaled(run, ((y0 + y1) / 2.0 - cut.at[1]) / run[1] if abs(run[1]) > _SQUARE else 0.0))
+    cutting = Cutting(right, dot(middle, toward))
     floor = added(cut.at, scaled(cut.into, cut.depth))
     halves = [scaled(cut.across, s * cut.width / 2.0) for s in (-1.0, 1.0)]
     a, b = (cutting.seen(added(floor, half)) for half in halves)

@@ -24,6 +24,8 @@ _WIDEST, _THIN, _LARGE = 85.0, 15.0, 2.0
 #: How much wood is shown beside the work, in thicknesses of the stock.
 _PAST = (0.9, 0.5, 0.3)
 _NAME, _GAP = 2.5, 2.0
+#: An angle less than this is told as a slope, degrees.
+_SLIGHT = 15.0
 
 
 @dataclass(frozen=True)
@@ -45,7 +47,8 @@ class JointSection:
         deal, or in the last resort a little, of the wood beside it."""
         low, high = self._section.reach
         thick = self.family.part.thickness
-        full = _LARGE if thick < _THIN else 1.0
+        small = self.wanted.high - self.wanted.low < _THIN and bool(self.wanted.corners)
+        full = _LARGE if thick < _THIN or small else 1.0
         around = [
             (max(low, self.wanted.low - past * thick), min(high, self.wanted.high + past * thick)) for past in _PAST
         ]
@@ -78,6 +81,7 @@ class JointSection:
         marks += self._slanting(port)
         marks += self._corners(port)
         middle = port.place(((low + high) / 2, 0.0))[0]
+        marks += self._slopes(port, (middle, box_of(marks)[3] + _GAP))
         return [*marks, Text((middle, box_of(marks)[3] + _GAP), self.name, _NAME, "centre", bold=True)]
 
     def _wood(self, port: ViewPort) -> Iterator[Entity]:
@@ -93,8 +97,16 @@ class JointSection:
             yield aligned(p, q, port, units=self.form.units, denominator=self.form.denominator)
 
     def _corners(self, port: ViewPort) -> Iterator[Entity]:
-        for corner in self.wanted.corners:
+        for corner in (c for c in self.wanted.corners if c.end - c.start >= _SLIGHT):
             yield angular(corner.at, corner.start, corner.end, port, 18.0 + 4.0 * port.scale)
+
+    def _slopes(self, port: ViewPort, at: Point) -> Iterator[Text]:
+        """Angles too slight for an arc between their sides, as slopes."""
+        for corner in (c for c in self.wanted.corners if c.end - c.start < _SLIGHT):
+            assert port.shown is not None
+            slope = 1.0 / math.tan(math.radians(corner.end - corner.start))
+            meant = port.shown.angle(corner.at, corner.start, corner.end)
+            yield Text(at, f"Slope 1:{slope:.3g}", _NAME, "centre", measured=meant)
 
 
 def joint_sections(plan: Plan) -> list[JointSection]:

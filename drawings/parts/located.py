@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import singledispatch
 
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
+from drawings.parts.cross_section import CrossSection, Cutting
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Counterbore, entered
@@ -60,8 +61,20 @@ def _(cut: Profile, part: Part) -> list[Hole]:
 
 @holes.register
 def _(cut: Bore, part: Part) -> list[Hole]:
-    through = cut.depth >= part.thickness and entered(cut.into) is not None
+    through = entered(cut.into) is not None and cut.depth >= _under(cut, part)
     return [Hole("hole", cut.at, cut.into, ((cut.diameter, None if through else cut.depth),))]
+
+
+def _under(cut: Bore, part: Part) -> float:
+    """The wood under the mouth of a hole in a side, mm; less than the stock where it is bored into a cheek."""
+    top = part.thickness if cut.into[2] < 0.0 else 0.0
+    if abs(cut.at[2] - top) < 1e-6:
+        return part.thickness
+    from shapely.geometry import LineString
+
+    others = replace(part, cuts=tuple(c for c in part.cuts if c is not cut))
+    section = CrossSection(others, Cutting((1.0, 0.0, 0.0), -cut.at[1]))
+    return section.wood.intersection(LineString([(cut.at[0], 0.0), (cut.at[0], part.thickness)])).length
 
 
 @holes.register

@@ -152,9 +152,21 @@ def _let_in(cut: Mortise | HingeGain, part: Part, at: Vector, into: Vector, leve
     ends = [added(at, scaled(level, s * length / 2.0)) for s in (-1.0, 1.0)]
     axes = "x" if abs(level[0]) > 1.0 - 1e-9 else "y" if abs(level[1]) > 1.0 - 1e-9 else "xy"
     edge, _ = nearest_edge(part.outline, (at[0], at[1]))
-    return Trench(
-        cut.name, outline, tuple((p[0], p[1]) for p in ends), edge_in_words(edge.name), cut.depth, through, axes
-    )
+    points = tuple((p[0], p[1]) for p in ends)
+    if isinstance(cut, Mortise) and cut.eased > 0.0 and cut.along == level:
+        outline, points, axes = _widened(cut), (*points, *_widened(cut).corners), "xy"
+    return Trench(cut.name, outline, points, edge_in_words(edge.name), cut.depth, through, axes)
+
+
+def _widened(cut: Mortise) -> Outline:
+    """The plan of a mortise through an edge that widens toward its far side."""
+    half, begins = cut.length / 2.0, cut.depth - cut.ease_depth
+    run = ((-half, 0.0), (half, 0.0), (half, begins), (half + cut.eased, cut.depth))
+    ring = [*run, *((-s, d) for s, d in reversed(run[2:]))]
+    points = [added(cut.at, scaled(cut.along, s), scaled(cut.into, d)) for s, d in ring]
+    plan = [(p[0], p[1]) for p in points]
+    turned = dot(cut.along, (-cut.into[1], cut.into[0], 0.0)) > 0.0
+    return Outline(tuple(reversed(plan) if turned else plan))
 
 
 def _box(at: Vector, level: Vector, length: float, into: Vector, depth: float) -> Outline:

@@ -8,6 +8,7 @@ from functools import singledispatch
 
 from drawings.lists.teller import nearest_edge
 from drawings.paper.measured import Vector
+from drawings.parts.located import holes
 from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
 from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
@@ -16,7 +17,8 @@ from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
-from model.cuts.mortises import Mortise
+from model.cuts.laps import Lap
+from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
@@ -86,7 +88,8 @@ def _depth(depth: float, side: str, maker: Maker) -> float:
 
 @made_again.register
 def _(cut: Bore, maker: Maker) -> Bore:
-    through = entered(cut.into) is not None and cut.depth >= maker.part.thickness
+    (told,) = holes(cut, maker.part)
+    through = told.diameters[0][1] is None
     before = _off_the_wood(cut.at, cut.into, maker)
     depth = cut.depth if through else before + maker.numbers.size(cut.depth - before, "depth")
     at = added(_mouth(cut.at, cut.into, maker), scaled(cut.into, -before))
@@ -111,7 +114,11 @@ def _(cut: Counterbore, maker: Maker) -> Counterbore:
 
 @made_again.register
 def _(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
-    maker.numbers.size(cut.depth, "length")
+    axis = next((k for k in range(3) if abs(cut.into[k]) > 1.0 - 1e-6), None)
+    if axis is None:  # let into a slanting edge: its depth is told in a view of its own
+        maker.numbers.size(cut.depth, "length")
+    else:
+        maker.numbers.apart(axis, cut.at[axis], cut.at[axis] + cut.into[axis] * cut.depth)
     return replace(cut, at=_mouth(cut.at, cut.into, maker))
 
 
@@ -216,6 +223,23 @@ def _tenon(tenon: Tenon, maker: Maker) -> Tenon:
 def _(cut: Pins, maker: Maker) -> Pins:
     sockets = tuple(replace(s, corners=tuple((maker.y(y), maker.z(z)) for y, z in s.corners)) for s in cut.sockets)
     return replace(cut, sockets=sockets, baseline=maker.level(cut.baseline), end=maker.level(cut.end))
+
+
+@made_again.register
+def _(cut: OpenMortise, maker: Maker) -> OpenMortise:
+    low, high = (maker.z(v) for v in (cut.rise, cut.rise + cut.width))
+    return replace(cut, floor=maker.level(cut.floor), rise=low, width=high - low)
+
+
+@made_again.register
+def _(cut: Lap, maker: Maker) -> Lap:
+    shoulders = []
+    for wall in cut.shoulders:
+        axis = axis_of((*wall.beyond, 0.0))
+        at = list(wall.at)
+        at[axis] = maker.numbers.place(axis, at[axis])
+        shoulders.append(replace(wall, at=(at[0], at[1])))
+    return replace(cut, shoulders=tuple(shoulders), depth=_depth(cut.depth, cut.side, maker))
 
 
 @made_again.register
