@@ -36,8 +36,8 @@ MOST_TURN = 60.0
 #: So many travels of a first leg are tried, before it turns off and before it is tipped.
 MANY, FEW = 8, 3
 
-#: How much of the turn that there is room for is used.
-SHARE = 0.98
+#: How much of the turn that there is room for is tried; and, where that frees it, shares of it that may do.
+SHARE, GENTLER = 0.98, (0.3, 0.5, 0.7, 1.0)
 
 #: Directions nearer to each other than this are one, as a cosine; and so many of them are tried.
 NEARLY, DIRECTIONS_TRIED = 0.985, 12
@@ -98,10 +98,18 @@ class Search:
             if angle == 0.0:
                 continue
             home = Tip(angle, turn.pin, scaled(turn.along, -1.0))
-            for out in (home.leaning(last.along), *self.directions):
-                way = (come(scaled(out, -1.0)), home, last)
-                if self._leaves(out, home.undone @ moved) and self._clear(way):
-                    return way
+            if self._tipped_out(home, last) is not None:
+                gentler = (self._tipped_out(replace(home, angle=angle * share), last) for share in GENTLER)
+                return next(way for way in gentler if way is not None)
+        return None
+
+    def _tipped_out(self, home: Tip, last: Push) -> tuple[Leg, ...] | None:
+        """The whole way, if there is one out from where it leans: slanting as it does, or else straight."""
+        moved = home.undone @ last.undone
+        for out in (home.leaning(last.along), *self.directions):
+            way = (come(scaled(out, -1.0)), home, last)
+            if self._leaves(out, moved) and self._clear(way):
+                return way
         return None
 
     def _turned(self, turn: Tip, moved: Placement) -> float:

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from model.errors import DesignError
+from model.errors import DesignError, OrderError
 from model.order import Order, order_from_text, read_order
 from model.order_sections import SECTIONS
 from model.order_template import order_template
@@ -118,6 +118,26 @@ def test_a_season_keeps_what_the_order_leaves_out() -> None:
     place = order("[place]\ndamp = { humidity_pct = 80 }").place
 
     assert (place.damp.humidity_pct, place.damp.temperature_c) == (80, 22)
+
+
+def test_a_stair_keeps_what_the_order_leaves_out() -> None:
+    place = order('[place]\nstair = { width = 800, landing = 850, turn = "half" }\nceiling = 2300').place
+
+    assert (place.stair.width, place.stair.headroom, place.stair.landing) == (800, 2000, 850)
+    assert (place.stair.turn, place.ceiling) == ("half", 2300)
+
+
+@pytest.mark.parametrize(
+    ("said", "wrong"),
+    [
+        ("[place]\nfinger_gap = [25, 8]", "finger_gap must be two lengths"),
+        ("[place]\nhinge_gap = [5]", "hinge_gap must be two lengths"),
+        ("[shop]\ndrawer_play = [2, 1]", "drawer_play must be two lengths"),
+    ],
+)
+def test_limits_from_and_up_to_must_rise(said: str, wrong: str) -> None:
+    with pytest.raises(OrderError, match=wrong):
+        order(said)
 
 
 def test_a_species_gets_its_trade_name() -> None:
