@@ -20,6 +20,7 @@ from OCP.GCPnts import GCPnts_TangentialDeflection
 from OCP.GeomAbs import GeomAbs_CurveType
 from OCP.gp import gp_Ax2, gp_Ax3, gp_Dir, gp_Pln, gp_Pnt
 from OCP.TopAbs import TopAbs_Orientation
+from OCP.TopLoc import TopLoc_Location
 from OCP.TopoDS import TopoDS_Shape
 
 from drawings.views.curves import Point, Vector, View, ViewSpec
@@ -61,17 +62,35 @@ def cut_away(shapes: Mapping[str, cq.Shape], spec: ViewSpec, depth: float) -> tu
 
     A plane that a part's own face lies in would take that for a cut face too; choose another.
     """
-    corner = gp_Ax2(gp_Pnt(*_far_corner(spec, depth)), gp_Dir(*spec.direction), gp_Dir(*spec.right))
-    half = BRepPrimAPI_MakeBox(corner, 2.0 * _WIDE, 2.0 * _WIDE, _WIDE).Solid()
-    halves = {
-        name: cq.Shape.cast(BRepAlgoAPI_Common(_copy(shape), half).Shape())
-        for name, shape in shapes.items()
-        if _meets(shape, spec, depth)
-    }
+    halves = _halves({name: shape for name, shape in shapes.items() if _meets(shape, spec, depth)}, spec, depth)
     found = {n: [_outlines(f, spec) for f in h.Faces() if _in_plane(f, spec, depth)] for n, h in halves.items()}
     kept = [*halves.values(), *(s for s in shapes.values() if _reach(s, spec.direction)[1] <= depth)]
     view = project_views(kept, [spec])[spec.name] if kept else View(spec.name, spec.direction, spec.right)
     return {name: faces for name, faces in found.items() if faces}, view
+
+
+def _halves(shapes: Mapping[str, cq.Shape], spec: ViewSpec, depth: float) -> dict[str, cq.Shape]:
+    """What lies beyond the plane of each solid; equal solids that it cuts at the same place are cut once."""
+    corner = gp_Ax2(gp_Pnt(*_far_corner(spec, depth)), gp_Dir(*spec.direction), gp_Dir(*spec.right))
+    beyond = BRepPrimAPI_MakeBox(corner, 2.0 * _WIDE, 2.0 * _WIDE, _WIDE).Solid()
+    made: dict[object, TopoDS_Shape] = {}
+    halves = {}
+    for name, shape in shapes.items():
+        solid, place = shape.wrapped, shape.wrapped.Location()
+        cut = solid.TShape(), solid.Orientation(), *_plane_within(place, spec, depth)
+        if cut not in made:
+            own = cq.Shape(solid.Located(TopLoc_Location()))
+            made[cut] = BRepAlgoAPI_Common(_copy(own), beyond.Moved(place.Inverted())).Shape()
+        halves[name] = cq.Shape.cast(made[cut].Moved(place))
+    return halves
+
+
+def _plane_within(place: TopLoc_Location, spec: ViewSpec, depth: float) -> tuple[float, ...]:
+    """The plane of a section as a solid at `place` has it in its own frame: direction, and how far along it, mm."""
+    back = place.Inverted().Transformation()
+    facing = gp_Dir(*spec.direction).Transformed(back).Coord()
+    on = gp_Pnt(*(depth * c for c in spec.direction)).Transformed(back).Coord()
+    return tuple(round(c, 6) + 0.0 for c in (*facing, sum(a * b for a, b in zip(facing, on, strict=True))))
 
 
 def _meets(shape: cq.Shape, spec: ViewSpec, depth: float) -> bool:
