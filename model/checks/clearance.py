@@ -60,8 +60,8 @@ def surfaces(joint: Joint, solids: Mapping[str, StoodSolid]) -> tuple[Surfaces, 
 
 
 def clearances(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Clearance]:
-    """The clearance of every joint, one for each gap its surfaces are made to leave; a joint that names no surfaces is
-    told by the least distance of its parts. shapes: every part's solid where it stands, by name.
+    """The clearance of every joint, one for each gap its surfaces are made to leave; a joint that names none, or
+    whose surfaces nowhere face each other, is told by the least distance of its parts. shapes: every part's solid where it stands, by name.
 
     Raises DesignError if a distance can't be measured.
     """
@@ -119,12 +119,12 @@ def _rounded(v: Vector, places: int) -> Vector:
 
 
 def _of_joint(joint: Joint, solids: Mapping[str, StoodSolid]) -> Iterable[Clearance]:
-    if not any(c.points for c in joint.contacts):
-        gap, where = distance(solids[joint.first], solids[joint.second])
-        return [Clearance(joint, joint.fit, gap, gap, where)]
     by_gap: dict[float, list[Surfaces]] = {}
     for s in surfaces(joint, solids):
         by_gap.setdefault(s.gap, []).append(s)
+    if not by_gap:
+        gap, where = distance(solids[joint.first], solids[joint.second])
+        return [Clearance(joint, joint.fit, gap, gap, where)]
     return [_together(joint, gap, alike_made) for gap, alike_made in sorted(by_gap.items())]
 
 

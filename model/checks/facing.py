@@ -25,9 +25,9 @@ Mask = NDArray[np.bool_]
 #: Surfaces further than this from where they should meet, mm, are others, or don't meet at all.
 REACH = 2.0
 
-#: Flat faces that lean more than this from where they should face, degrees, are others; curved ones are measured as
-#: far round as this.
-LEAN, ROUND = 3.0, 60.0
+#: Flat faces that lean more than this from where they should face, degrees, are others (the boards of a curved back
+#: lean some degrees to each other); curved ones are measured as far round as this.
+LEAN, ROUND = 10.0, 60.0
 
 #: A contact's point is one of two faces' if it lies this near to what they share, mm.
 BESIDE = 1.0
