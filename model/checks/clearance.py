@@ -60,9 +60,10 @@ def surfaces(joint: Joint, solids: Mapping[str, StoodSolid]) -> tuple[Surfaces, 
 
 
 def clearances(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Clearance]:
-    """The clearance of every joint, one for each gap its surfaces are made to leave; a joint that names none, or
-    whose surfaces nowhere face each other, is told by the least distance of its parts. shapes: every part's solid where it stands, by name.
+    """The clearance of every joint, one for each gap its surfaces are made to leave; a joint that names none, or whose
+    surfaces nowhere face each other, is told by the least distance of its parts.
 
+    shapes: every part's solid where it stands, by name.
     Raises DesignError if a distance can't be measured.
     """
     solids = {s.name: s for s in stood_solids(shapes)}

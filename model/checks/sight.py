@@ -63,7 +63,7 @@ class Sight:
         off = self.corners[:, 0] - start
         slope = ways @ normal.T
         turned = np.cross(off[None], ways[:, None])
-        with np.errstate(divide="ignore", invalid="ignore"):
+        with np.errstate(divide="ignore", invalid="ignore", over="ignore"):
             travel = np.einsum("nc,nc->n", off, normal) / slope
             u = np.einsum("nc,knc->kn", b, turned) / slope
             v = -np.einsum("nc,knc->kn", a, turned) / slope
