@@ -108,6 +108,16 @@ class SectionAt:
 
 
 @dataclass(frozen=True)
+class DetailOf:
+    """A joint that the drawings must show larger: between which two parts, and how large if not as they choose (paper
+    over model)."""
+
+    first: str
+    second: str
+    scale: float | None = None
+
+
+@dataclass(frozen=True)
 class Step:
     """One step of assembly, as a sentence, and the parts it adds; way: the legs by which each of them goes home, where
     it is not one straight line."""
@@ -133,6 +143,7 @@ class Piece:
         self.arcs: dict[str, tuple[float, tuple[float, float]]] = {}
         self.measures: list[Measure] = []
         self.sections: list[SectionAt] = []
+        self.details: list[DetailOf] = []
 
     def __iter__(self) -> Iterator[Placed]:
         return iter(self.parts.values())
@@ -206,6 +217,13 @@ class Piece:
     def section(self, what: str, axis: Literal["x", "y", "z"], at: float) -> None:
         """Names a section that drawings must show, besides those they choose: the plane where `axis` is `at` mm."""
         self.sections.append(SectionAt(what, axis, at))
+
+    def detail(self, first: Placed, second: Placed, scale: float | None = None) -> None:
+        """Names the joint of two parts that drawings must show larger, rather than one they choose of its kind; at a
+        scale of its own, paper over model, if one is given. Raises DesignError where the two are not joined."""
+        if not any({j.first, j.second} == {first.name, second.name} for j in self.joints):
+            raise DesignError(f"{first.name} and {second.name} are not joined, so no detail can show how")
+        self.details.append(DetailOf(first.name, second.name, scale))
 
     def step(self, text: str, *parts: Placed, way: Sequence[Leg] = ()) -> None:
         """The next step of putting it together; way: come(...), push(...), tip(...), the legs by which each of its

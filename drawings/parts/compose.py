@@ -3,28 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from drawings.paper.lettering import text_width
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.scales import scale_text, scales
-from drawings.paper.sheet import Entity, Line, Paper, Pen, Sheet, Text
-from drawings.parts.block import Block
+from drawings.paper.sheet import Entity, Line, Paper, Pen, Point, Sheet, Text
 from drawings.parts.family import families
 from drawings.parts.figure import Figure
-from drawings.sheets.clear_room import Box, boxes_meet, grown, within
-from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
+from drawings.sheets.block import Block
+from drawings.sheets.clear_room import Box
+from drawings.sheets.leaves import AS_SHOWN, MARGIN, Leaf, bind
+from drawings.sheets.packing import Room, Size, packed, sheet_room
 from drawings.sheets.principal import Lengths
 from model.errors import DesignError
 from model.order import Order
 from model.piece import Piece
 
-#: Free inside the frame, between blocks, and between parts, mm (ours).
-_MARGIN, _GAP, _PARTS = 7.0, 8.0, 13.0
+#: Between the blocks of a part, between parts, and from a part's rule down to its heading, mm (ours).
+_GAP, _PARTS, _RULE = 8.0, 10.0, 2.5
 _SMALL = 1.8
-#: Parts are drawn no larger than this (ours).
-_LARGEST = 0.5
+#: Parts are drawn no larger than this, and to save a sheet one scale smaller if the plan stays so wide, mm (ours).
+_LARGEST, _WIDE_ENOUGH = 0.5, 85.0
+#: Widths that a part may be gathered in, as shares of a sheet's (ours).
+_SHARES = (1.0, 0.75, 0.62, 0.51, 0.48)
 
 _LEGEND = (
     "Each plan is seen from the face side (the looped mark), the grain running from left to right.",
@@ -39,147 +42,118 @@ def part_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def part_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    form = Lengths(order.units, order.drawing.denominator)
-    pages: list[Page] = []
-    for family in families(piece, form):
-        _add(pages, Figure(family, piece, form), Page(paper(order.drawing.paper)))
-    return [page.leaf() for page in pages]
+    page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
+    empty = sheet_room(page, _PARTS, [_legend_box(page)])
+    items = [item for family in families(piece, form) for item in _items(Figure(family, piece, form), empty)]
+    found = packed([[cluster.size for cluster in shapes] for shapes in items], empty) or []
+    legend = list(_legend(page))
+    leaves = []
+    for spots in found:
+        placed = [(items[s.item][s.shape], s) for s in sorted(spots, key=lambda s: s.item)]
+        marks = [mark for cluster, s in placed for mark in cluster.hung(s.left, s.top)]
+        leaves.append(_leaf([cluster for cluster, _ in placed], [*marks, *legend], form))
+    return leaves
 
 
 @dataclass(frozen=True)
-class Page:
-    """A sheet so far: the boxes taken, each block with its upper left corner, and the figures with their scales.
+class Cluster:
+    """The blocks of a part's drawing, or of a stretch of it, set close together under a rule; scale: of its plan."""
 
-    level: the foot of the last figure; the next one stands below it.
-    """
-
-    paper: Paper
-    level: float | None = None
-    taken: tuple[Box, ...] = ()
-    placed: tuple[tuple[Block, float, float], ...] = ()
-    figures: tuple[tuple[Figure, float], ...] = ()
+    figure: Figure
+    scale: float
+    placed: tuple[tuple[Block, Point], ...]
 
     @cached_property
-    def area(self) -> Box:
-        return grown(self.paper.frame, -_MARGIN)
+    def size(self) -> Size:
+        """Width and height, mm."""
+        right = max(x + block.width for block, (x, _) in self.placed)
+        return right, _RULE - min(y - block.height for block, (_, y) in self.placed)
 
-    @property
-    def top(self) -> float:
-        """Where the next figure begins."""
-        return self.area[3] if self.level is None else self.level - _PARTS
-
-    def with_block(self, block: Block, top: float) -> Page | None:
-        """The page with a block at the highest, then leftmost free place under `top`; None where there is none."""
-        found = next((box for box in self._places(block, top) if self._free(box)), None)
-        if found is None:
-            return None
-        taken = (*self.taken, found)
-        return replace(self, taken=taken, placed=(*self.placed, (block, found[0], found[3])))
-
-    def _places(self, block: Block, top: float) -> Iterator[Box]:
-        lefts = sorted({self.area[0], *(box[2] + _GAP for box in self.taken)})
-        tops = sorted({top, *(box[1] - _GAP for box in self.taken if box[1] - _GAP <= top)}, reverse=True)
-        return ((x, y - block.height, x + block.width, y) for y in tops for x in lefts)
-
-    def _free(self, box: Box) -> bool:
-        return within(box, self.area) and not any(boxes_meet(box, other) for other in (*self._kept, *self._around))
-
-    @cached_property
-    def _around(self) -> tuple[Box, ...]:
-        return tuple(grown(box, _GAP - 0.01) for box in self.taken)
-
-    @cached_property
-    def _kept(self) -> tuple[Box, ...]:
-        """The title block with room round it, the legend, and the centring marks."""
-        x0, y0, _, y1 = self.paper.frame
-        title = grown(title_block_area(self.paper), _GAP)
-        middle = self.paper.width / 2
-        marks = (middle - 1, y0, middle + 1, y0 + 7), (middle - 1, y1 - 7, middle + 1, y1)
-        return title, (x0, y0, title[0], y0 + 12), *marks
-
-    def leaf(self) -> Leaf:
-        """The page with all that stands on it."""
-        drawn = {scale for _, scale in self.figures}
-        form = self.figures[0][0].form
-        scale = scale_text(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
-        titles = [figure.title for figure, _ in self.figures]
-        title = ", ".join([titles[0], *(t[0].lower() + t[1:] for t in titles[1:])])
-        marks = [mark for block_, left, top in self.placed for mark in block_.hung(left, top)]
-        return Leaf("parts", "Part drawing", (*marks, *self._legend()), scale, title)
-
-    def _legend(self) -> Iterator[Entity]:
-        """What all plans have in common, beside the title block; on a narrow page there is no room for it."""
-        x, y = self.area[0], self.paper.frame[1] + 6.0
-        right = title_block_area(self.paper)[0]
-        for n, line in enumerate(reversed(_LEGEND)):
-            if x + text_width(line, _SMALL) < right:
-                yield Text((x, y + n * 3.6), line, _SMALL)
+    def hung(self, left: float, top: float) -> list[Entity]:
+        """The marks with the upper left corner at a point of the paper, mm."""
+        marks = [m for block, (x, y) in self.placed for m in block.hung(x + left, y + top - _RULE)]
+        return [Line((left, top), (left + self.size[0], top), Pen.THIN), *marks]
 
 
-def _add(pages: list[Page], figure: Figure, blank: Page) -> None:
-    """Set a part's drawing down: under others where it all goes, else on a new sheet, in the worst case on several."""
-    for scale in (s for s in scales(figure.form.units) if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
-        alone = _set_down(blank, figure, scale)
-        if alone is None or alone[1]:
-            continue
-        for n, page in enumerate(pages):
-            joined = _set_down(page, figure, scale)
-            if joined and not joined[1]:
-                pages[n] = joined[0]
-                return
-        pages.append(alone[0])
-        return
-    pages += _spread(figure, blank)
+def _leaf(clusters: Sequence[Cluster], marks: Sequence[Entity], form: Lengths) -> Leaf:
+    drawn = {cluster.scale for cluster in clusters}
+    scale = scale_text(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
+    first, *more = dict.fromkeys(cluster.figure.title for cluster in clusters)
+    title = ", ".join([first, *(t[0].lower() + t[1:] for t in more)])
+    return Leaf("parts", "Part drawing", tuple(marks), scale, title)
 
 
-def _spread(figure: Figure, blank: Page) -> list[Page]:
-    """The part over several sheets, at the largest scale at which its plan goes on one."""
-    for scale in (s for s in scales(figure.form.units) if s <= _LARGEST and figure.plan.size(s)[0] < blank.paper.width):
-        found = _set_down(blank, figure, scale)
-        pages = [found[0]] if found else []
-        rest = found[1] if found else []
-        while rest:
-            page, left = _blocks_set_down(blank, [figure.heading(scale, more=True), *rest])
-            if len(left) >= len(rest):
-                pages = []
-                break
-            pages.append(replace(page, figures=((figure, scale),)))
-            rest = left
-        if pages:
-            return pages
-    raise DesignError(
-        f"[drawing] paper: {figure.title} doesn't go on {blank.paper.name} at any scale; choose a larger paper"
-    )
+def _items(figure: Figure, empty: Room) -> list[list[Cluster]]:
+    """A part's drawing in the shapes that it can take; what goes on no sheet as a whole comes in several items."""
+    tried = [s for s in scales(figure.form.units) if s <= _LARGEST]
+    for n, scale in enumerate(tried):
+        whole = list(_shapes(figure, scale, empty))
+        if whole:
+            smaller = tried[n + 1 : n + 2]
+            more = [c for s in smaller if figure.plan.size(s)[0] > _WIDE_ENOUGH for c in _shapes(figure, s, empty)]
+            return [[*whole, *more]]
+    return _spread(figure, tried, empty)
 
 
-def _set_down(start: Page, figure: Figure, scale: float) -> tuple[Page, list[Block]] | None:
-    """Heading and plan, and as many of the other blocks as go on; and those that don't."""
-    top = start.top
-    page = start if start.level is None else _ruled(start)
-    headed = page.with_block(figure.heading(scale), top)
-    drawn = headed and headed.with_block(figure.plan_block(scale), top)
-    if drawn is None:
+def _shapes(figure: Figure, scale: float, empty: Room) -> Iterator[Cluster]:
+    """The whole drawing, as low as it goes, over the width of a sheet and less of it."""
+    x0, y0, x1, y1 = empty.area
+    blocks = [figure.heading(scale), figure.plan_block(scale), *figure.others]
+    for share in _SHARES:
+        ways = [_gathered(figure, scale, some, share * (x1 - x0), y1 - y0) for some in _orders(blocks)]
+        whole = [found[0] for found in ways if found and not found[1] and empty.emptied().place(found[0].size)]
+        if whole:
+            yield min(whole, key=lambda cluster: (round(cluster.size[1]), cluster.size[0]))
+
+
+def _orders(blocks: Sequence[Block]) -> list[list[Block]]:
+    """Heading and plan, and the others as they come, the tallest first and the widest first."""
+    first, others = list(blocks[:2]), blocks[2:]
+    tallest = sorted(others, key=lambda block: -block.height)
+    widest = sorted(others, key=lambda block: -block.width)
+    return [[*first, *some] for some in (others, tallest, widest)]
+
+
+def _gathered(
+    figure: Figure, scale: float, blocks: Sequence[Block], width: float, height: float
+) -> tuple[Cluster, list[Block]] | None:
+    """As many of the blocks as go into so many mm, and the others; None if the first two don't go in."""
+    room = Room((0.0, -height + _RULE, width, 0.0), gap=_GAP)
+    places = [(block, room.place((block.width, block.height))) for block in blocks]
+    placed = tuple((block, at) for block, at in places if at)
+    if any(at is None for _, at in places[:2]):
         return None
-    page, left = _blocks_set_down(drawn, figure.others, top)
-    foot = min(box[1] for box in page.taken)
-    return replace(page, level=foot, figures=(*start.figures, (figure, scale))), left
+    return Cluster(figure, scale, placed), [block for block, at in places if at is None]
 
 
-def _blocks_set_down(page: Page, blocks: Sequence[Block], top: float | None = None) -> tuple[Page, list[Block]]:
-    left = []
-    for block in blocks:
-        grown_page = page.with_block(block, page.top if top is None else top)
-        if grown_page is None:
-            left.append(block)
-        else:
-            page = grown_page
-    return page, left
+def _spread(figure: Figure, tried: Sequence[float], empty: Room) -> list[list[Cluster]]:
+    """The part in several pieces, each a sheet's, at the largest scale at which its plan goes on one."""
+    x0, _, x1, y1 = empty.area
+    width, height = x1 - x0, y1 - max(box[3] for box in empty.kept)
+    for scale in tried:
+        waiting = [figure.heading(scale), figure.plan_block(scale), *figure.others]
+        found: list[list[Cluster]] = []
+        while waiting:
+            gathered = _gathered(figure, scale, waiting, width, height)
+            if gathered is None:
+                break
+            cluster, left = gathered
+            found.append([cluster])
+            waiting = [figure.heading(scale, more=True), *left] if left else []
+        if not waiting:
+            return found
+    raise DesignError(f"[drawing] paper: {figure.title} doesn't go on the paper at any scale; choose a larger paper")
 
 
-def _ruled(page: Page) -> Page:
-    """A thin line under the last figure."""
-    assert page.level is not None
-    x0, _, x1, _ = page.area
-    y = page.level - _PARTS / 2
-    line = Block(lambda at: [Line(at, (at[0] + x1 - x0, at[1]), Pen.THIN)])
-    return replace(page, placed=(*page.placed, (line, x0, y)))
+def _legend_box(page: Paper) -> Box:
+    x0, y0, _, _ = page.frame
+    return x0, y0, title_block_area(page)[0], y0 + 12.0
+
+
+def _legend(page: Paper) -> Iterator[Entity]:
+    """What all plans have in common, beside the title block; on a narrow page there is no room for it."""
+    x, y = page.frame[0] + MARGIN, page.frame[1] + 6.0
+    right = title_block_area(page)[0]
+    for n, line in enumerate(reversed(_LEGEND)):
+        if x + text_width(line, _SMALL) < right:
+            yield Text((x, y + n * 3.6), line, _SMALL)

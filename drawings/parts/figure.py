@@ -8,7 +8,6 @@ from functools import cached_property
 from drawings.lists.distinct import in_brief
 from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, Point, Text
-from drawings.parts.block import Block
 from drawings.parts.dovetail_views import dovetail_views
 from drawings.parts.edge_section import edge_sections
 from drawings.parts.edge_view import edge_views
@@ -19,6 +18,7 @@ from drawings.parts.plan import Plan
 from drawings.parts.section_view import section_views
 from drawings.parts.table import Table
 from drawings.parts.tables_of_part import heading_table, tables
+from drawings.sheets.block import Block
 from drawings.sheets.principal import Lengths
 from model.piece import Piece
 

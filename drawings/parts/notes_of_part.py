@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from drawings.lists.cut_words import cut_in_words
 from drawings.paper.lettering import LINE_PITCH, wrapped
 from drawings.paper.sheet import Point, Text
-from drawings.parts.block import Block
+from drawings.sheets.block import Block
 from drawings.parts.family import Family
 from drawings.parts.joint_cuttings import cuttings
 from drawings.parts.located import holes

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Meant
 from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
-from drawings.parts.block import Block
+from drawings.sheets.block import Block
 
 #: Lettering, row height, room beside a cell's text, and from the title to the table, mm.
 _HEIGHT, _ROW, _PAD, _TITLED = 2.5, 4.8, 1.5, 1.6

@@ -15,7 +15,7 @@ MARGIN = 5.0
 #: The centring marks reach 5 mm inside the frame (ISO 5457); so much is left free beside the left and right ones.
 _MARK = 6.0
 #: Between one block of marks and the next, mm: the widest that does not make the pictorial view small (ours).
-GAPS = (26.0, 18.0, 12.0, 6.0)
+GAPS = (26.0, 18.0, 12.0, 6.0, 3.0)
 #: How many places the group of views is tried at, each way.
 _TRIES = 5
 #: What counts against an arrangement, beside a pictorial view at full size counting 1 (ours, by eye): all that is on
@@ -47,7 +47,7 @@ class Room:
     def kept_free(self) -> tuple[Box, ...]:
         """The title block with room round it, and the centring marks at top and bottom."""
         (_, y0, _, y1), middle = self.paper.frame, self.paper.width / 2
-        marks = ((middle - 0.5, y0, middle + 0.5, y0 + _MARK), (middle - 0.5, y1 - _MARK, middle + 0.5, y1))
+        marks = ((middle - 0.5, y0, middle + 0.5, y0 + MARGIN), (middle - 0.5, y1 - MARGIN, middle + 0.5, y1))
         return self.title, *marks
 
     @property

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from drawings.cards.setups import setup_leaves
@@ -11,11 +12,14 @@ from drawings.cards.trammel import trammel_leaves
 from drawings.paper.sheet import Sheet
 from drawings.parts.compose import part_leaves
 from drawings.sheets.exploded import exploded_leaves
-from drawings.sheets.general import general_leaf, general_views
+from drawings.sheets.general import general_leaf, general_scale, general_views
+from drawings.sheets.joint_details import details
 from drawings.sheets.leaves import bind
-from drawings.sheets.sections import section_leaves
+from drawings.sheets.pointers import CutPlane, Pointers, Ringed
+from drawings.sheets.sections import lettered, lettered_details, section_leaves, sections
 from drawings.sheets.steps import step_leaves
 from drawings.views.shown import shown_solids
+from model.lengths import INCH_UNITS
 from model.order import Order
 from model.piece import Piece
 
@@ -31,10 +35,16 @@ def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[She
     paper too small at any scale.
     """
     shown = shown_solids(piece, shapes)
+    views = general_views(shown, order)
+    planes = tuple(CutPlane(letter, place.axis, place.at) for letter, place in lettered(piece, shapes))
+    pointers = Pointers(planes, inward=order.units not in INCH_UNITS)
+    scale = general_scale(piece, order, views, pointers)
+    larger = lettered_details([d for d in details(piece, shapes) if d.wanted(scale)], after=len(planes))
+    rings = tuple(Ringed(letter, d.middle, d.spec.direction, d.reach) for letter, d in larger)
     leaves = [
-        general_leaf(piece, order, general_views(shown, order)),
+        general_leaf(piece, order, views, replace(pointers, rings=rings)),
         *exploded_leaves(piece, order, shown),
-        *section_leaves(piece, order, shapes),
+        *section_leaves(sections(piece, shapes), larger, piece, order),
         *part_leaves(piece, order),
         *step_leaves(piece, order, shown),
         *setup_leaves(piece, order),

@@ -15,6 +15,7 @@ from drawings.sheets.arrangement import Arrangement, Role, Room, arranged
 from drawings.sheets.clear_room import Box, box_of
 from drawings.sheets.leaves import Leaf, bind, projection
 from drawings.sheets.notes import NOTES_WIDTHS, general_notes, notes_marks, notes_size
+from drawings.sheets.pointers import Pointers
 from drawings.sheets.principal import Lengths, centre_line, principal_dimensions
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import FRONT, LEFT, PICTORIAL, RIGHT, TOP, Segment, View
@@ -63,12 +64,17 @@ def general_sheet(piece: Piece, order: Order, views: Mapping[str, View]) -> Shee
     return bind([general_leaf(piece, order, views)], order)[0]
 
 
-def general_leaf(piece: Piece, order: Order, views: Mapping[str, View]) -> Leaf:
-    """The same before it is bound."""
-    plan = _Plan(piece, order, _roles(views), views["pictorial"])
+def general_leaf(piece: Piece, order: Order, views: Mapping[str, View], pointers: Pointers | None = None) -> Leaf:
+    """The same before it is bound, with what points to other sheets."""
+    plan = _Plan(piece, order, _roles(views), views["pictorial"], pointers or Pointers())
     scale, named, arrangement = plan.fitted()
     marks = tuple(plan.marks(scale, named, arrangement))
     return Leaf("general", "General arrangement", marks, scale_text(scale, order.units))
+
+
+def general_scale(piece: Piece, order: Order, views: Mapping[str, View], pointers: Pointers) -> float:
+    """The scale at which a general sheet comes out, paper over model. Raises as `general_sheet`."""
+    return _Plan(piece, order, _roles(views), views["pictorial"], pointers).fitted()[0]
 
 
 def _roles(views: Mapping[str, View]) -> dict[Role, View]:
@@ -84,6 +90,7 @@ class _Plan:
     order: Order
     views: Mapping[Role, View]
     pictorial: View
+    pointers: Pointers
 
     @property
     def paper(self) -> Paper:
@@ -138,6 +145,7 @@ class _Plan:
         view = self.views[role]
         marks: list[Entity] = [*view_marks(view, port), *centre_line(self.piece, role, view, port)]
         marks += principal_dimensions(self.piece, role, view, port, self.form, marks)
+        marks += self.pointers.marks(view, port, marks)
         return [*marks, _name(_VIEW_NAMES[view.name], marks, view, port)] if named else marks
 
 

@@ -13,12 +13,14 @@ from drawings.paper.measured import Shown
 from drawings.paper.page import paper
 from drawings.paper.scales import scale_text, scales
 from drawings.paper.sheet import Entity, Pen, Point, Sheet, Text, ViewPort
+from drawings.sheets.block import Block
 from drawings.sheets.clear_room import box_of, grown
+from drawings.sheets.detail_figure import DetailFigure
 from drawings.sheets.hatched import Ring, hatched
-from drawings.sheets.joint_details import detail_leaves
-from drawings.sheets.leaves import Leaf, bind
-from drawings.sheets.packing import packed
-from drawings.sheets.principal import Lengths
+from drawings.sheets.joint_details import Detail, details
+from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
+from drawings.sheets.packing import Spot, packed, sheet_room
+from drawings.sheets.principal import Lengths, middle_of
 from drawings.sheets.tiers import Span, tiered
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import FRONT, RIGHT, TOP, Bounds, View, ViewSpec
@@ -29,10 +31,13 @@ from model.piece import Piece, SectionAt
 if TYPE_CHECKING:
     import cadquery as cq
 
-TITLE = "Sections"
+TITLE, DETAILS, BOTH = "Sections", "Joint details", "Sections and joint details"
+_FROM = {"x": "from the left", "y": "from the front", "z": "above the floor"}
 _SPECS: dict[str, ViewSpec] = {"x": RIGHT, "y": FRONT, "z": TOP}
-_NAME, _GAP, _BETWEEN = 3.5, 3.0, 14.0
-_LETTERS = [letter for letter in ascii_uppercase if letter not in "IOQXZ"]
+_NAME, _GAP, _BETWEEN = 3.5, 3.0, 12.0
+#: So many scales of the sections are tried, from the largest at which they go on a sheet down (ours).
+_TRIED = 2
+_LETTERS = [a + b for a in ("", "A") for b in ascii_uppercase if b not in "IOQXZ"]
 #: An upright section keeps so far from where parts begin and end, mm.
 _CLEAR = 8.0
 #: A level section lies between level parts rather than through one: where nothing begins or ends over so many mm.
@@ -41,12 +46,14 @@ _ROOMY = 45.0
 
 @dataclass(frozen=True)
 class Section:
-    """A section: where it is, the cut faces of each part by name, and the lines of what lies beyond."""
+    """A section: where it is, the cut faces of each part by name, the lines of what lies beyond, and where on its axis
+    the piece begins, mm."""
 
     letter: str
     place: SectionAt
     faces: Mapping[str, Sequence[Sequence[Ring]]]
     view: View
+    datum: float = 0.0
 
     @property
     def bounds(self) -> Bounds:
@@ -63,22 +70,77 @@ def section_sheets(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -
     shapes: every part's solid where it stands. Raises DesignError for a section that meets no part. Loads the CAD
     kernel.
     """
-    return bind(section_leaves(piece, order, shapes), order)
+    found = sections(piece, shapes)
+    return bind(section_leaves(found, lettered_details(details(piece, shapes), len(found)), piece, order), order)
 
 
-def section_leaves(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
-    """The same before they are bound."""
-    return [*_laid_out(sections(piece, shapes), piece, order), *detail_leaves(piece, order, shapes)]
+def section_leaves(
+    found: Sequence[Section], larger: Sequence[tuple[str, Detail]], piece: Piece, order: Order
+) -> list[Leaf]:
+    """Sections and details before they are bound, the details' letters after those of the sections; at the largest
+    scale of the sections at which they go on one sheet, or at the next if that saves one."""
+    form = Lengths(order.units, order.drawing.denominator)
+    empty = sheet_room(paper(order.drawing.paper), _BETWEEN)
+    figures = [DetailFigure(letter, d, piece, form) for letter, d in larger]
+    blocks = [[Block(figure.marks)] for figure in figures]
+    ways = []
+    for scale in (s for s in scales(order.units) if s <= 1.0):
+        drawn = [[_block(s, scale, piece, form)] for s in found]
+        alone = packed(_sizes(drawn), empty)
+        if alone is not None and len(alone) == 1:
+            together = packed(_sizes([*drawn, *blocks]), empty)
+            if together is None:
+                break
+            ways.append((together, [*drawn, *blocks], scale))
+        if len(ways) == _TRIED:
+            break
+    if not ways:
+        raise DesignError(f"[drawing] paper: the sections of {order.name} don't fit on the paper; choose a larger one")
+    spots, drawn, scale = min(ways, key=lambda way: len(way[0]))
+    of = [scale] * len(found) + [figure.scale for figure in figures]
+    return [_leaf(some, drawn, of, len(found), order.units) for some in spots]
+
+
+def _leaf(
+    spots: Sequence[Spot], drawn: Sequence[Sequence[Block]], of: Sequence[float], sections: int, units: str
+) -> Leaf:
+    marks = tuple(m for s in spots for m in drawn[s.item][s.shape].hung(s.left, s.top))
+    used = {of[s.item] for s in spots}
+    kinds = {s.item < sections for s in spots}
+    kind = BOTH if len(kinds) == 2 else TITLE if True in kinds else DETAILS
+    return Leaf(
+        "sections" if True in kinds else "details",
+        kind,
+        marks,
+        scale_text(used.pop(), units) if len(used) == 1 else AS_SHOWN,
+    )
+
+
+def _sizes(drawn: Sequence[Sequence[Block]]) -> list[list[tuple[float, float]]]:
+    return [[(block.width, block.height) for block in shapes] for shapes in drawn]
+
+
+def _block(section: Section, scale: float, piece: Piece, form: Lengths) -> Block:
+    return Block(lambda at: _marks(section, piece, form, ViewPort(scale, at, _shown(section))))
 
 
 def sections(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Section]:
     """The sections of a piece: those chosen, then those that its script names. Loads the CAD kernel."""
-    places = [*_chosen(shapes), *piece.sections]
-    return [_section(letter, place, shapes) for letter, place in zip(_LETTERS, places, strict=False)]
+    return [_section(letter, place, shapes) for letter, place in lettered(piece, shapes)]
+
+
+def lettered(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[tuple[str, SectionAt]]:
+    """The letter of each section, and where it is. Loads the CAD kernel."""
+    return list(zip(_LETTERS, [*_chosen(shapes), *piece.sections], strict=False))
+
+
+def lettered_details(found: Sequence[Detail], after: int) -> list[tuple[str, Detail]]:
+    """Each detail with its letter; the first so many letters are those of the sections."""
+    return list(zip(_LETTERS[after:], found, strict=False))
 
 
 def _section(letter: str, place: SectionAt, shapes: Mapping[str, cq.Shape]) -> Section:
-    from drawings.views.section import cut_away
+    from drawings.views.section import cut_away, solid_box
 
     spec = _SPECS[place.axis]
     depth = -place.at if place.axis == "y" else place.at
@@ -86,7 +148,8 @@ def _section(letter: str, place: SectionAt, shapes: Mapping[str, cq.Shape]) -> S
     if not found:
         raise DesignError(f"the section {place.what} at {place.axis} = {place.at:g} mm meets no part; move it")
     faces = {n: [[(ring.points, ring.bulges) for ring in face] for face in cut] for n, cut in found.items()}
-    return Section(letter, place, faces, view)
+    reaches = [solid_box(shape)[0] for shape in shapes.values()]
+    return Section(letter, place, faces, view, min(low["xyz".index(place.axis)] for low in reaches))
 
 
 def _chosen(shapes: Mapping[str, cq.Shape]) -> list[SectionAt]:
@@ -97,7 +160,7 @@ def _chosen(shapes: Mapping[str, cq.Shape]) -> list[SectionAt]:
     middle = (min(low[0] for low, _ in boxes) + max(high[0] for _, high in boxes)) / 2.0
     across = _telling([(low[0], high[0]) for low, high in boxes], middle)
     level = _telling([(low[2], high[2]) for low, high in boxes], None)
-    return [SectionAt("Upright section near the middle", "x", across), SectionAt("Level section", "z", level)]
+    return [SectionAt("Upright section", "x", across), SectionAt("Level section", "z", level)]
 
 
 def _telling(spans: Sequence[tuple[float, float]], near: float | None) -> float:
@@ -113,22 +176,6 @@ def _telling(spans: Sequence[tuple[float, float]], near: float | None) -> float:
     return max(cut)[2]
 
 
-def _laid_out(found: Sequence[Section], piece: Piece, order: Order) -> list[Leaf]:
-    """All sections at one scale on one sheet if that keeps it large enough, else on as many as it takes."""
-    page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
-    for scale in (s for s in scales(order.units) if s <= 1.0):
-        blocks = [_marks(s, piece, form, ViewPort(scale, shown=_shown(s))) for s in found]
-        boxes = [box_of(marks) for marks in blocks]
-        corners = packed([(b[2] - b[0], b[3] - b[1]) for b in boxes], page, _BETWEEN)
-        if len(corners) == len(found):
-            marks: list[Entity] = []
-            for s, box, (x, y) in zip(found, boxes, corners, strict=True):
-                port = ViewPort(scale, (x - box[0], y - box[3]), _shown(s))
-                marks += _marks(s, piece, form, port)
-            return [Leaf("sections", TITLE, tuple(marks), scale_text(scale, order.units))]
-    raise DesignError(f"[drawing] paper: the sections of {order.name} don't fit on {page.name}; choose a larger paper")
-
-
 def _shown(section: Section) -> Shown:
     spec = _SPECS[section.place.axis]
     return Shown((), spec.right, spec.up)
@@ -140,10 +187,22 @@ def _marks(section: Section, piece: Piece, form: Lengths, port: ViewPort) -> lis
     marks += tiered(_spans(section, piece), section.bounds, port, form)
     box = grown(box_of(marks), 0.0)
     middle = port.place(((section.bounds[0] + section.bounds[2]) / 2.0, 0.0))[0]
-    name = f"{section.letter}-{section.letter}: {section.place.what}, {section.place.axis} = {form(section.place.at)}"
+    where, scale = _where(section, piece, form), scale_text(port.scale, form.units)
+    name = f"{section.letter}-{section.letter}: {section.place.what}, {where}, {scale}"
     reach = text_width(name, _NAME) / 2.0
     middle = max(middle, box[0] + reach)
     return [*marks, Text((middle, box[3] + _GAP), name, _NAME, "centre", bold=True)]
+
+
+def _where(section: Section, piece: Piece, form: Lengths) -> str:
+    """How far its plane is from the centre line, the floor, or the furthest left or front of the piece."""
+    place, middle = section.place, middle_of(piece)
+    if place.axis != "x" or middle is None:
+        return f"{form(place.at - section.datum)} {_FROM[place.axis]}"
+    off = place.at - middle
+    if form(abs(off)) == form(0.0):
+        return "on the centre line"
+    return f"{form(abs(off))} {'right' if off > 0.0 else 'left'} of the centre line"
 
 
 def _spans(section: Section, piece: Piece) -> list[Span]:
