@@ -14,7 +14,6 @@ from drawings.sheets.tiers import Span
 from model.cuts.cut import Cut
 from model.cuts.gains import HingeGain
 from model.cuts.mortises import Mortise, OpenMortise
-from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
@@ -286,20 +285,3 @@ def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
     yield Wanted(
         cut.name, cutting, min(reach), max(reach), (), (), ((a, b), (b, mouth)), _ends_in_words(scaled(cut.into, -1.0))
     )
-
-
-@cuttings.register
-def _(cut: Pocket, part: Part) -> Iterator[Wanted]:
-    right = _rightward((cut.into[0], cut.into[1], 0.0))
-    size = math.hypot(right[0], right[1])
-    right = (right[0] / size, right[1] / size, 0.0)
-    cutting = Cutting(right, dot(cut.at, cross(right, _UP)))
-    seat = added(cut.at, scaled(cut.into, -cut.collar))
-    level = dot(cut.into, right)
-    normal: Point = (-cut.into[2], level)
-    h, v = cutting.seen(seat)
-    low = h + normal[0] * cut.diameter / 2.0, v + normal[1] * cut.diameter / 2.0
-    other = h - normal[0] * cut.diameter / 2.0, v - normal[1] * cut.diameter / 2.0
-    back = (part.thickness - v) / abs(cut.into[2]) * abs(level)
-    reach = (h - math.copysign(back, level), dot(cut.at, right))
-    yield Wanted(cut.name, cutting, min(reach), max(reach), (), (), ((low, other),))
