@@ -7,19 +7,21 @@ from collections.abc import Iterator
 from drawings.lists.cut_words import cut_in_words
 from drawings.paper.lettering import LINE_PITCH, wrapped
 from drawings.paper.sheet import Point, Text
-from drawings.sheets.block import Block
 from drawings.parts.family import Family
 from drawings.parts.joint_cuttings import cuttings
 from drawings.parts.located import holes
 from drawings.parts.trenches import trenches
+from drawings.sheets.block import Block
 from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
+from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch, Profile
 from model.part import Part
 from model.piece import Piece
 
+_SQUARE = 1e-6
 _HEIGHT, _INDENT, _WIDTH = 2.5, 6.5, 100.0
 
 
@@ -58,6 +60,8 @@ def _drawn(cut: Cut, part: Part) -> bool:
     shaped = isinstance(cut, Profile | Notch | EdgeCut)
     located = bool(holes(cut, part)) or any(trenches(cut, part)) or any(cut.footprints(part.blank))
     cut_through = isinstance(cut, Pins) or any(cuttings(cut, part))
+    if isinstance(cut, TenonedEnd) and min(abs(cut.shoulder.normal[1]), abs(cut.shoulder.normal[2])) > _SQUARE:
+        return False  # its two angles stand in no section
     return shaped or located or cut_through
 
 
