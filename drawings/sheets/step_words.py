@@ -99,7 +99,7 @@ def _counted(kinds: Iterable[str]) -> str:
 
 def _glue(piece: Piece, joints: Sequence[Joint]) -> str:
     """Area and clamps for the step's glued joints, the clamps as the glue-up check counts them."""
-    from model.checks.glue_up import clamps_for, pressure_for
+    from model.checks.glue_up import clamps_for, minutes_for, pressure_for
     from model.wood.material import material_named
 
     glued = [j for j in joints if j.glue_area > 0.0]
@@ -109,7 +109,8 @@ def _glue(piece: Piece, joints: Sequence[Joint]) -> str:
     clamps = clamps_for(glued, pressure)
     count = f"{len(glued)} joints" if len(glued) > 1 else "one joint"
     held = f"{clamps} clamps" if clamps > 1 else "one clamp" if clamps else "no clamps, its fastenings draw it up"
-    return f"{count}, {sum(j.glue_area for j in glued) / 100.0:.0f} cm² in all; {held}"
+    area, minutes = sum(j.glue_area for j in glued) / 100.0, minutes_for(glued)
+    return f"{count}, {area:.0f} cm² in all, {minutes:.0f} minutes to have it home; {held}"
 
 
 def _hardware(piece: Piece, stage: Stage) -> str:

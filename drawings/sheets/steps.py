@@ -14,9 +14,10 @@ from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
 from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind
+from drawings.sheets.standpoints import STANDPOINTS, standpoint
 from drawings.sheets.step_words import Stage, Told, stages, told
 from drawings.sheets.view_marks import view_marks
-from drawings.views.curves import PICTORIAL, Bounds, View
+from drawings.views.curves import Bounds, View
 from model.order import Order
 from model.piece import Piece
 
@@ -46,6 +47,7 @@ class Pictured:
     stage: Stage
     views: Mapping[str, View]
     lit: Sequence[Region]
+    seen_from: str = ""
 
     @property
     def bounds(self) -> Bounds:
@@ -86,30 +88,41 @@ def step_leaves(
     for some in pages:
         marks = [*_key(page)]
         for field, step in zip(fields, some, strict=False):
-            marks += _field(step, told(piece, step.stage, more.get(step.stage.number, ())), field, most)
+            marks += _field(step, _told(piece, step, more), field, most)
         leaves.append(Leaf("steps", TITLE, tuple(marks)))
     return leaves
 
 
+def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]]) -> list[Told]:
+    """What is said of a step, and from where it is seen if that is not as usual."""
+    said = told(piece, step.stage, more.get(step.stage.number, ()))
+    return [Told("Seen", f"{step.seen_from}"), *said] if step.seen_from else said
+
+
 def step_pictures(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Pictured]:
-    """The picture of every step that brings something in. Loads the CAD kernel."""
+    """The picture of every step that brings something in, from where that is seen best. Loads the CAD kernel."""
     from drawings.views.facets import triangles_each
     from drawings.views.growing import project_growing
 
     brought = [stage for stage in stages(piece) if stage.new]
     facets = dict(zip(shapes, triangles_each(list(shapes.values())), strict=True))
-    grown = project_growing([[shapes[n] for n in stage.new] for stage in brought], PICTORIAL)
-    return [_pictured(stage, grown[n], facets) for n, stage in enumerate(brought)]
+    chosen = [standpoint([facets[n] for n in (*s.there, *s.new)], len(s.new)) for s in brought]
+    batches = [[shapes[n] for n in stage.new] for stage in brought]
+    grown: dict[int, Grown] = {}
+    for seen_from in dict.fromkeys(chosen):
+        wanted = [n for n, name in enumerate(chosen) if name == seen_from]
+        grown |= project_growing(batches[: wanted[-1] + 1], STANDPOINTS[seen_from], wanted)
+    return [_pictured(stage, grown[n], facets, chosen[n]) for n, stage in enumerate(brought)]
 
 
-def _pictured(stage: Stage, grown: Grown, facets: Mapping[str, NDArray[np.float64]]) -> Pictured:
+def _pictured(stage: Stage, grown: Grown, facets: Mapping[str, NDArray[np.float64]], seen_from: str) -> Pictured:
     from drawings.views.foremost import Foremost
     from drawings.views.regions import regions
 
-    foremost = Foremost([facets[n] for n in (*stage.there, *stage.new)], PICTORIAL)
+    foremost = Foremost([facets[n] for n in (*stage.there, *stage.new)], STANDPOINTS[seen_from])
     new = range(len(stage.there), len(stage.there) + len(stage.new))
     lines = [*grown.there.visible, *grown.new.visible]
-    return Pictured(stage, {"there": grown.there, "new": grown.new}, regions(lines, foremost, new))
+    return Pictured(stage, {"there": grown.there, "new": grown.new}, regions(lines, foremost, new), seen_from)
 
 
 def _fields(page: Paper) -> list[Box]:

@@ -86,7 +86,7 @@ def glue_ups(build: Build) -> Iterator[GlueUp]:
             joints = tuple(j for _, js in glued for j in js)
             area = sum(j.glue_area for j in joints)
             clamps = clamps_for(joints, pressure)
-            yield GlueUp(number, joints, area, clamps, tuple(_minutes(js) for _, js in glued))
+            yield GlueUp(number, joints, area, clamps, tuple(minutes_for(js) for _, js in glued))
 
 
 def pressure_for(density: float) -> float:
@@ -132,7 +132,8 @@ def _glued(move: Homecoming) -> list[Joint]:
     return [j for j in move.joints if j.glue_area > 0.0]
 
 
-def _minutes(joints: list[Joint]) -> float:
+def minutes_for(joints: Sequence[Joint]) -> float:
+    """Minutes from the first glue spread to the last joint home, of joints that go home at once (common practice)."""
     keys = sum(h.kind in GLUED_IN for j in joints for h in j.hardware)
     area = sum(j.glue_area for j in joints)
     return SPREAD * area / 1e4 + START * len(joints) + KEY * keys + DRIVE
