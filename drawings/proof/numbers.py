@@ -83,9 +83,14 @@ def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dic
 
 
 def numbers_answer(proved: Sequence[Proved]) -> Answer:
-    """The proofs of several lots of sheets added up; a fault for each number that is wrong or could not be proven."""
-    faults = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for one in proved for c in one.complaints)
-    return Answer(tuple(faults), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
+    """The proofs of several lots of sheets added up; a fault for each number that is wrong, a caution for each that
+    could not be proven: both are our own mistakes, but only the first is known to be false."""
+    findings = (
+        Finding("numbers", "fault" if c.wrong else "caution", (), str(c), 1.0, 0.0, "", _RULE)
+        for one in proved
+        for c in one.complaints
+    )
+    return Answer(tuple(findings), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
 
 
 def _added(proofs: Iterable[Proof]) -> Proof:

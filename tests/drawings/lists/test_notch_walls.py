@@ -1,0 +1,37 @@
+"""A notch is as long and wide as from wall to wall: reliefs and sides off the wood do not count."""
+
+from __future__ import annotations
+
+import pytest
+
+from drawings.lists.notch_walls import notch_walls
+from model.cuts.through import Notch
+from model.layout.outline import Outline, rectangle
+from model.part import Part
+from model.stock import board
+
+
+def size(walls: object, axis: int) -> float:
+    assert isinstance(walls, tuple)
+    return float(walls[1][axis] - walls[0][axis])
+
+
+def test_a_plain_notch_is_measured_to_the_parts_edge() -> None:
+    part = Part(board(400.0, 100.0, 20.0))
+    along, across = notch_walls(Notch(rectangle(61.0, 41.0).moved(-1.0, -1.0)), part)
+
+    assert size(along, 0) == pytest.approx(60.0)
+    assert size(across, 1) == pytest.approx(40.0)
+
+
+def test_reliefs_in_its_corners_do_not_count() -> None:
+    """A corner rounded out past both walls by a half circle, as a router leaves it."""
+    part = Part(board(400.0, 100.0, 20.0))
+    corners = ((100.0, -1.0), (160.0, -1.0), (160.0, 36.0), (156.0, 40.0), (100.0, 40.0))
+    relieved = Outline(corners, (0.0, 0.0, 1.0, 0.0, 0.0), ("",) * 5)
+    assert relieved.bounds[2] > 160.0
+    assert relieved.bounds[3] > 40.0
+    along, across = notch_walls(Notch(relieved), part)
+
+    assert size(along, 0) == pytest.approx(60.0)
+    assert size(across, 1) == pytest.approx(40.0)
