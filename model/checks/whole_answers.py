@@ -9,9 +9,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import asdict
-from typing import Any
-
-import cadquery as cq
+from typing import TYPE_CHECKING, Any
 
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.remembered import folder, remembered_one
@@ -19,6 +17,9 @@ from model.checks.solid_digest import key_of
 from model.checks.stood_solid import stood_solids
 from model.part import GivenPart, Part
 from model.piece import Piece
+
+if TYPE_CHECKING:
+    import cadquery as cq
 
 #: Asks a question by its name, unless its answer is remembered.
 Asking = Callable[[str, Callable[[], Answer]], Answer]
