@@ -15,12 +15,15 @@ from drawings.cards.stations import Mark, Rod, rods
 from drawings.paper.dimensions import ordinate
 from drawings.paper.lettering import fitted
 from drawings.paper.measured import Measured, Shown, Vector
+from drawings.paper.page import paper
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Sheet, Text, ViewPort
 from drawings.parts.table import Cell, Row, Table
 from drawings.patterns.pattern import Pattern, Penned
 from drawings.patterns.write import write_full_size
-from drawings.sheets.leaves import Leaf, bind
+from drawings.sheets.block import Block
+from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
+from drawings.sheets.packing import filled, sheet_room
 from drawings.sheets.principal import Lengths
 from model.layout.outline import Edge, rectangle
 from model.order import Order
@@ -32,6 +35,8 @@ KIND = "Story stick"
 _ROD, _OVER, _UNDER = 8.0, 30.0, 16.0
 #: Stations and numbers stand at least so far apart, mm.
 _GAP, _HEIGHT = 4.8, 2.5
+#: A rod's name and the room it takes, and between two rods on a sheet, mm.
+_HEADING, _HEADED, _APART = 3.5, 4.0, 10.0
 #: The table: its row height, and the widths of its first three columns with some to spare, mm.
 _ROW, _FIGURES = 4.8, 72.0
 #: Between two columns of it, and the width from which there are two, mm.
@@ -58,7 +63,43 @@ def story_stick_sheets(piece: Piece, order: Order) -> list[Sheet]:
 def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
     form = Lengths(order.units, order.drawing.denominator)
-    return [leaf for rod in rods(piece) for leaf in _leaves(rod, order, form)]
+    x0, _, x1, _ = area(order)
+    empty = sheet_room(paper(order.drawing.paper), _APART)
+    widths = (x1 - x0 - _APART) / 2.0, x1 - x0
+    short: list[list[Block]] = []
+    long: list[Leaf] = []
+    for rod in rods(piece):
+        blocks = [_block(rod, width, order, form) for width in widths if _roomy(rod, width)]
+        goes_on = [b for b in blocks if empty.emptied().place((b.width, b.height))]
+        if goes_on:
+            short.append(goes_on)
+        else:
+            long += _leaves(rod, order, form)
+    return [*(Leaf("story-sticks", KIND, marks, AS_SHOWN) for marks in filled(short, empty) or []), *long]
+
+
+def _roomy(rod: Rod, width: float) -> bool:
+    """Do the marks' numbers go side by side over so many mm?"""
+    return (len(rod.marks) + 2) * _GAP < width
+
+
+def _block(rod: Rod, width: float, order: Order, form: Lengths) -> Block:
+    """The rod under its name, over the table of its marks, so many mm wide."""
+    scale = largest_scale(rod.length, 0.0, (width - 12.0, 1.0), units=order.units) or 0.001
+    name = f"Story stick of {rod.name}, {rod.measured}, {scale_text(scale, order.units)}"
+    table = _tables(rod, form, width)
+    half = _fitting(table.rows, (len(table.rows) + 1) // 2) if width > _TWO_ABREAST else len(table.rows)
+    pieces = [Table(table.title, table.heads, rows) for rows in (table.rows[:half], table.rows[half:]) if rows]
+
+    def marks(at: Point) -> list[Entity]:
+        x, y = at[0], at[1] - _HEADED
+        found: list[Entity] = [Text(at, name, _HEADING, level="top", bold=True)]
+        found += _drawn(rod, (x + 4.0, y - _OVER - _ROD), scale, form, (x, x + width))
+        for n, piece in enumerate(pieces):
+            found += piece.marks((x + n * (width + _BETWEEN) / 2.0, y - _OVER - _ROD - _UNDER))
+        return found
+
+    return Block(marks)
 
 
 def write_story_sticks(piece: Piece, order: Order, folder: Path) -> list[Path]:

@@ -11,11 +11,14 @@ from drawings.cards.pivot_drawing import pivot_drawing
 from drawings.lists.distinct import in_short
 from drawings.paper.lettering import paragraph
 from drawings.paper.measured import Measured, Point, Shown
+from drawings.paper.page import paper
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
+from drawings.sheets.block import Block
 from drawings.sheets.clear_room import Box, box_of
 from drawings.sheets.leaves import Leaf, bind
+from drawings.sheets.packing import filled, sheet_room
 from drawings.sheets.principal import Lengths, middle_of
 from model.order import Order
 from model.piece import Piece
@@ -131,26 +134,30 @@ def _own_tables(own: Sequence[Pivot], order: Order, form: Lengths) -> list[Table
 
 
 def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order, form: Lengths) -> Iterator[Leaf]:
-    """The tables of single parts' pivots, then every bow by its ordinates, all at one scale, one under the other."""
-    x0, y0, _, y1 = area(order)
-    blocks = _bow_blocks(arcs, order, form)
-    pages: list[list[Entity]] = [table.marks((x0, y1)) for table in tables] or [[]]
-    top = box_of(pages[-1])[1] - _BETWEEN if tables else y1
-    for block in blocks:
-        if top - block.height < y0 - block.spare and pages[-1]:
-            pages.append([])
-            top = y1
-        pages[-1] += block.marks(x0, top)
-        top -= block.height
-    for page in pages if blocks else ():
-        title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
-        yield Leaf("ordinates", KIND, tuple(page), scale_text(blocks[0].scale, order.units), title)
+    """The tables of single parts' pivots, then every bow by its ordinates, all at one scale: over the width of a sheet,
+    or in two columns if that saves one."""
+    x0, _, x1, _ = area(order)
+    empty = sheet_room(paper(order.drawing.paper), _BETWEEN)
+    ways = []
+    for width in (x1 - x0, (x1 - x0 - _BETWEEN) / 2.0):
+        bows = _bow_blocks(arcs, order, form, width)
+        blocks = [Block(table.marks) for table in tables] + [_block(bow) for bow in bows]
+        pages = filled([[block] for block in blocks], empty) if bows and width > _LEAST else None
+        ways += [(len(pages), bows[0].scale, pages)] if pages else []
+    title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
+    _, scale, best = min(ways, key=lambda way: way[0], default=(0, 1.0, []))
+    for page in best:
+        yield Leaf("ordinates", KIND, page, scale_text(scale, order.units), title)
 
 
-def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths) -> list[BowBlock]:
-    x0, y0, x1, y1 = area(order)
+def _block(bow: BowBlock) -> Block:
+    return Block(lambda at: list(bow.marks(*at)))
+
+
+def _bow_blocks(arcs: Sequence[Swept], order: Order, form: Lengths, width: float) -> list[BowBlock]:
+    _, y0, _, y1 = area(order)
     found = bows(arcs)
     longest, highest = max((b.chord for b in found), default=1.0), max((b.rise for b in found), default=1.0)
-    room = (x1 - x0 - 4.0, (y1 - y0) / 2.0)
+    room = (width - 4.0, (y1 - y0) / 2.0)
     scale = largest_scale(longest, highest, room, units=order.units) or min(room[0] / longest, room[1] / highest)
-    return [BowBlock(bow, scale, x1 - x0, form) for bow in found]
+    return [BowBlock(bow, scale, width, form) for bow in found]
