@@ -63,11 +63,13 @@ class Pointers:
             if _shows(plane, view):
                 for end in (0, 1):
                     marks += _clear(_ends(plane, view, port, end, self.inward), Drawn([*drawn, *marks]))
-        for ring in self.rings:
-            if abs(dot(ring.eye, view.direction)) == max(abs(c) for c in ring.eye):
-                tries = list(_rings(ring, view, port))
-                inside = [some for some in tries if within(box_of(some[1:]), box_of(drawn))]
-                marks += _clear(iter([*inside, *tries]), Drawn([*drawn, *marks]))
+        shown = [r for r in self.rings if abs(dot(r.eye, view.direction)) == max(abs(c) for c in r.eye)]
+        circles = [Circle(port.place(view.project(r.place)), _radius(r, port), Pen.THIN) for r in shown]
+        marks += circles
+        for ring, circle in zip(shown, circles, strict=True):
+            tries = list(_letters(ring, circle))
+            inside = [some for some in tries if within(box_of(some), box_of([*drawn, *circles]))]
+            marks += _clear(iter([*inside, *tries]), Drawn([*drawn, *marks]), [m for m in marks if isinstance(m, Text)])
         return marks
 
 
@@ -96,23 +98,27 @@ def _ends(plane: CutPlane, view: View, port: ViewPort, end: int, inward: bool) -
         ]
 
 
-def _rings(ring: Ringed, view: View, port: ViewPort) -> Iterator[list[Entity]]:
-    """A ring with its letter at every place tried for that."""
-    middle = port.place(view.project(ring.place))
-    radius = min(max(ring.reach * port.scale, _RING[0]), _RING[1])
+def _radius(ring: Ringed, port: ViewPort) -> float:
+    return min(max(ring.reach * port.scale, _RING[0]), _RING[1])
+
+
+def _letters(ring: Ringed, circle: Circle) -> Iterator[list[Entity]]:
+    """A ring's letter at every place tried for it, tied to the ring where it is not right beside it."""
+    middle, radius = circle.centre, circle.radius
     for away, turn in product(_AWAY, _TURNS):
         at = polar(middle, radius + away + _LETTER * 0.85, turn)
         lead = [Line(polar(middle, radius, turn), polar(middle, radius + away, turn), Pen.THIN)] if away > 2.0 else []
-        text = Text(at, ring.letter, _LETTER, "centre", "middle", bold=True)
-        yield [Circle(middle, radius, Pen.THIN), *lead, text]
+        yield [*lead, Text(at, ring.letter, _LETTER, "centre", "middle", bold=True)]
 
 
-def _clear(tries: Iterator[list[Entity]], drawn: Drawn) -> list[Entity]:
-    """The first of the tries whose letter is clear of everything drawn, or runs into least of it."""
+def _clear(tries: Iterator[list[Entity]], drawn: Drawn, letters: Sequence[Text] = ()) -> list[Entity]:
+    """The first of the tries whose letter is clear of everything drawn and that runs into no other letter, or the one
+    that does so least."""
     best: list[Entity] = []
     least = math.inf
+    others = Drawn(letters)
     for marks in tries:
-        struck = sum(drawn.strikes(mark) for mark in marks)
+        struck = sum(drawn.strikes(mark) + others.crossings(mark) for mark in marks)
         if struck < least:
             best, least = marks, struck
         if not struck:
