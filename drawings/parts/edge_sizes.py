@@ -6,7 +6,6 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import singledispatch
-from itertools import pairwise
 
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
@@ -74,19 +73,18 @@ def _(cut: Bead, part: Part) -> Iterator[Size]:
 @sizes.register(Moulding)
 @sizes.register(RaisedEdge)
 def _(cut: Moulding | RaisedEdge, part: Part) -> Iterator[Size]:
-    """From corner to corner of the moulded line, across the side and down the edge."""
+    """Every corner of the moulded line, in from the edge and down from the side."""
     level = part.thickness if cut.side == "face" else 0.0
     line = _moulded_line(cut, part.thickness)
-    top = line[0]
-    if abs(top[1] - level) > _SAME:
-        yield Size((top[0], level), top, "edge")
+    for corner in line:
+        if corner[0] > _SAME:
+            yield Size(line[-1], corner, cut.side)
     if isinstance(cut, RaisedEdge):  # what goes into the groove is told itself
         yield Size(line[-1], (0.0, part.thickness - level), "edge")
-    for p, q in pairwise(line):
-        if abs(p[1] - q[1]) > _SAME and not isinstance(cut, RaisedEdge):
-            yield Size(p, q, "edge")
-        if abs(p[0] - q[0]) > _SAME:
-            yield Size(p, q, cut.side)
+        line = line[:1]
+    for corner in line:
+        if abs(corner[1] - level) > _SAME:
+            yield Size((line[0][0], level), corner, "edge")
 
 
 def _moulded_line(cut: Moulding | RaisedEdge, thickness: float) -> list[UV]:

@@ -15,6 +15,7 @@ from drawings.parts.cross_section import CrossSection
 from drawings.parts.family import Family
 from drawings.parts.joint_cuttings import Wanted, cuttings
 from drawings.parts.plan import Plan
+from drawings.parts.untangled import untangled
 from drawings.sheets.clear_room import box_of
 from drawings.sheets.principal import Lengths
 from drawings.sheets.tiers import tiered
@@ -77,7 +78,8 @@ class JointSection:
         shown = self.family.shown(cutting.right, (0.0, 0.0, 1.0), cutting.at)
         port = ViewPort(self.scale, (origin[0] - self.scale * low, origin[1]), shown)
         marks: list[Entity] = list(self._wood(port))
-        marks += tiered(self.wanted.spans, (low, 0.0, high, self.family.part.thickness), port, self.form)
+        spans = tiered(self.wanted.spans, (low, 0.0, high, self.family.part.thickness), port, self.form)
+        marks += untangled(spans)
         marks += self._slanting(port)
         marks += self._corners(port)
         middle = port.place(((low + high) / 2, 0.0))[0]

@@ -16,8 +16,10 @@ from drawings.paper.sheet import (
     Point,
     Polyline,
     RadiusDimension,
+    Text,
     ViewPort,
 )
+from drawings.paper.strokes import strokes
 from drawings.parts.end_lines import EndLine, end_lines
 from drawings.parts.family import Family
 from drawings.parts.located import Hole, holes
@@ -35,7 +37,7 @@ from model.layout.outline import Edge, Outline
 
 _SMALL, _HEIGHT = 1.8, 2.5
 _PAIR = 2
-_REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0)
+_REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0, 34.0, -34.0, 44.0, -44.0)
 _ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
 
 
@@ -128,8 +130,7 @@ class Plan:
         marks += seen_lines(self.outline, self.trenches, self.holes, self.ends, port)
         marks += self._ordinates(port)
         marks += self._reference(port)
-        for arc in self._shown_arcs():
-            marks.append(self._radius(arc, port, marks))
+        marks += self._radii(port, marks)
         marks += self._labels(port, marks)
         return [*marks, *self._face_mark(port, marks)]
 
@@ -184,8 +185,18 @@ class Plan:
         width = self.bounds[3] - self.bounds[1]
         return [_lettered(o) if o.axis == "y" and abs(o.value_mm - width) < 1e-6 else o for o in found]
 
+    def _radii(self, port: ViewPort, drawn: Sequence[Entity]) -> list[RadiusDimension]:
+        """The radii, each set down clear of those before it, and then once more clear of them all."""
+        shown, found = list(self._shown_arcs()), list[RadiusDimension]()
+        for arc in shown:
+            found.append(self._radius(arc, port, [*drawn, *found]))
+        for n, arc in enumerate(shown):
+            found[n] = self._radius(arc, port, [*drawn, *found[:n], *found[n + 1 :]])
+        return found
+
     def _radius(self, arc: Edge, port: ViewPort, drawn: Sequence[Entity]) -> RadiusDimension:
         room = Drawn(drawn)
+        lettering = Drawn(mark for entity in drawn for mark in strokes(entity) if isinstance(mark, Text))
 
         def tried() -> Iterator[RadiusDimension]:
             for reach in _REACHES:
@@ -194,7 +205,7 @@ class Plan:
                     angle = math.degrees(math.atan2(y - cy, x - cx))
                     yield radius(arc.centre, arc.radius, angle, port, reach, text=self.form(arc.radius, "R"))
 
-        return least(tried(), lambda r: 10 * room.strikes(r) + room.crossings(r))
+        return least(tried(), lambda r: 10 * (room.strikes(r) + lettering.crossings(r)) + room.crossings(r))
 
     def _labels(self, port: ViewPort, drawn: list[Entity]) -> list[Entity]:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""

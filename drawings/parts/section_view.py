@@ -15,6 +15,7 @@ from drawings.parts.broken import cut_wood
 from drawings.parts.edge_section import EdgeSection
 from drawings.parts.edge_sizes import Arc, arcs, sizes
 from drawings.parts.family import Family, printed
+from drawings.parts.untangled import untangled
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
 from drawings.sheets.tiers import Span, tiered
@@ -54,7 +55,7 @@ class SectionView:
         x0, _ = self.section.point(0.0, 0.0)
         port = ViewPort(self.scale, (origin[0] - self.scale * x0, origin[1]), self.section.shown(self.family))
         marks = self._wood(port)
-        marks += tiered(self._spans(), self._bounds(), port, self.form)
+        marks += untangled(tiered(self._spans(), self._bounds(), port, self.form))
         marks += self._angles(port)
         marks += self._radii(port, marks)
         box = box_of(marks)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import fields, replace
-from itertools import pairwise
 from typing import Any
 
 from drawings.paper.measured import Kind
@@ -45,7 +44,7 @@ def moulding(cut: Moulding, maker: Maker) -> Moulding:
     """Its line from corner to corner, down from the side and in from the edge."""
     section = cut.section
     stations = [sorted({max(p[k], 0.0) for p in section.corners}) for k in (0, 1)]
-    printed = [_summed(values, maker) for values in stations]
+    printed = [_told(values, maker) for values in stations]
     corners = tuple((printed[0][u] if u > 0.0 else u, printed[1][v] if v > 0.0 else v) for u, v in section.corners)
     ends = corners[1:] + corners[:1]
     bulges = tuple(
@@ -55,19 +54,16 @@ def moulding(cut: Moulding, maker: Maker) -> Moulding:
     return replace(cut, section=Outline(corners, bulges, section.names), **_stops(cut, maker))
 
 
-def _summed(values: list[float], maker: Maker) -> dict[float, float]:
-    """Stations by the printed distances from each to the next, from 0 on."""
-    found = {0.0: 0.0}
-    for here, there in pairwise(values):
-        found[there] = found[here] + maker.numbers.size(there - here, "length")
-    return found
+def _told(values: list[float], maker: Maker) -> dict[float, float]:
+    """Stations by their printed distances from the edge, or from the side."""
+    return {value: maker.numbers.size(value, "length") for value in values if value > 0.0}
 
 
 def raised_edge(cut: RaisedEdge, maker: Maker) -> RaisedEdge:
     """Flat, tongue and step as told, the slope to what is left between them."""
     thick, say = maker.part.thickness, maker.numbers.size
     flat = say(cut.flat, "length") if cut.flat else 0.0
-    width, tongue = flat + say(cut.width - cut.flat, "length"), say(cut.tongue, "length")
+    width, tongue = say(cut.width, "length"), say(cut.tongue, "length")
     made = replace(cut, width=width, flat=flat, tongue=tongue, **_stops(cut, maker))
     if cut.cove:
         return replace(made, cove=say(cut.cove, "radius"))

@@ -27,6 +27,7 @@ from model.layout.outline import Outline
 from model.order import read_order
 from model.part import Part
 from model.stock import board
+from tests.conftest import made
 
 EXAMPLES = ["refuge-bench", "refuge-bookcase"]
 
@@ -42,6 +43,16 @@ def sheets(example: str, request: Any, **drawing: str) -> list[Sheet]:
 @pytest.mark.parametrize("example", EXAMPLES)
 def test_every_sheet_is_legible(example: str, units: str, request: Any) -> None:
     assert [(s.name, b) for s in sheets(example, request, units=units) for b in audit(s)] == []
+
+
+#: In inches two crowded drawings are not clean yet: the stool's seat at 1/4 scale, the ogee's smallest step.
+@pytest.mark.parametrize(
+    ("example", "units"),
+    [("stool", "mm"), ("table", "mm"), ("cupboard", "mm"), ("chest", "mm"), ("table", "in"), ("cupboard", "in")],
+)
+def test_sheets_full_of_joinery_are_legible(example: str, units: str) -> None:
+    order = replace(read_order(f"refuge-{example}"), units=units)
+    assert [(s.name, b) for s in part_sheets(made(f"refuge-{example}"), order) for b in audit(s)] == []
 
 
 @pytest.mark.parametrize("page", ["A2", "B"])
