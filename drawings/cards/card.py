@@ -105,8 +105,9 @@ class Card:
     def _columns(self, x: float, inner: float) -> list[tuple[_Column, float, float]]:
         """The figures and the fence settings: what draws each, its left edge and its width."""
         start = x + (_SECTION[0] + 2.0 if self.posed else 0.0)
-        rows = start + _FIGURES + 3.0
-        return [(self._figures, start, _FIGURES), (self._rows, rows, x + inner - rows)]
+        wide = max([_FIGURES, *(8.0 + text_width(figure, _FIGURE, bold=True) for _, figure, *_ in self._said)])
+        rows = start + wide + 3.0
+        return [(self._figures, start, wide), (self._rows, rows, x + inner - rows)]
 
     @property
     def _said(self) -> list[tuple[str, str, str, What]]:

@@ -11,7 +11,9 @@ from drawings.lists.distinct import distinct_parts
 from drawings.lists.setups import Setup, setups
 from drawings.paper.page import paper
 from drawings.paper.sheet import Entity, Paper, Sheet
+from drawings.sheets.block import Block
 from drawings.sheets.leaves import AS_SHOWN, GAP, Leaf, bind, column_width, columns
+from drawings.sheets.packing import filled, sheet_room
 from drawings.sheets.principal import Lengths
 from model.order import Order
 from model.piece import Piece
@@ -31,7 +33,9 @@ def setup_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def setup_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    pages = _pages(cards(piece, order), paper(order.drawing.paper))
+    page, found = paper(order.drawing.paper), cards(piece, order)
+    width = column_width(page, _WIDTH)
+    pages = filled([[_block(card, width)] for card in found], sheet_room(page)) or _pages(found, page)
     return [Leaf("setups", TITLE, tuple(marks), AS_SHOWN) for marks in pages]
 
 
@@ -64,8 +68,12 @@ def _pair(piece: Piece, rows: Sequence[Setup]) -> Pair | None:
     return None
 
 
+def _block(card: Card, width: float) -> Block:
+    return Block(lambda at: card.marks(at, width))
+
+
 def _pages(found: Sequence[Card], page: Paper) -> Iterator[list[Entity]]:
-    """Cards down one column after the other, on as many sheets as it takes."""
+    """Cards down one column after the other, where one is higher than a sheet."""
     width = column_width(page, _WIDTH)
     waiting = list(found)
     while waiting:

@@ -15,6 +15,7 @@ from typing import Literal
 
 from drawings.paper.arcs import polar
 from drawings.paper.sheet import Circle, Entity, Fill, Line, Pen, Point, Polyline, Text, ViewPort
+from drawings.paper.strokes import strokes
 from drawings.sheets.clear_room import Drawn, box_of, within
 from drawings.views.curves import View
 from model.placement import Vector, dot
@@ -59,17 +60,20 @@ class Pointers:
     def marks(self, view: View, port: ViewPort, drawn: Sequence[Entity]) -> list[Entity]:
         """Those of them that belong on a view, clear of what is drawn on it."""
         marks: list[Entity] = []
+        letters = [mark for entity in drawn for mark in strokes(entity) if isinstance(mark, Text)]
         for plane in self.planes:
             if _shows(plane, view):
                 for end in (0, 1):
-                    marks += _clear(_ends(plane, view, port, end, self.inward), Drawn([*drawn, *marks]))
+                    marks += _clear(_ends(plane, view, port, end, self.inward), Drawn([*drawn, *marks]), letters)
         shown = [r for r in self.rings if abs(dot(r.eye, view.direction)) == max(abs(c) for c in r.eye)]
         circles = [Circle(port.place(view.project(r.place)), _radius(r, port), Pen.THIN) for r in shown]
         marks += circles
         for ring, circle in zip(shown, circles, strict=True):
             tries = list(_letters(ring, circle))
             inside = [some for some in tries if within(box_of(some), box_of([*drawn, *circles]))]
-            marks += _clear(iter([*inside, *tries]), Drawn([*drawn, *marks]), [m for m in marks if isinstance(m, Text)])
+            marks += _clear(
+                iter([*inside, *tries]), Drawn([*drawn, *marks]), [*letters, *(m for m in marks if isinstance(m, Text))]
+            )
         return marks
 
 
