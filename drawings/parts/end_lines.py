@@ -1,4 +1,5 @@
-"""What work on an end shows of itself in the plan: shoulders of tenons, sockets between pins, the far arris of a miter.
+"""What work on an end shows of itself in the plan: shoulders of tenons, sockets between pins, the far arris of a miter;
+and what shaping a leg does: where a taper begins, the steps and hollows of a turning.
 
 The outline already follows tenons and tails; these are the lines on either side of the wood that it does not show.
 """
@@ -7,17 +8,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import singledispatch
 
 from drawings.paper.sheet import Point
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
+from model.cuts.legs import Taper, Turned
 from model.cuts.mortises import OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
 from model.cuts.sliding_dovetails import DovetailTongue
-from model.cuts.tenons import TenonedEnd
+from model.cuts.tenons import Tenon, TenonedEnd
 from model.layout.clipping import around, clipped
 from model.part import Part
 
@@ -49,7 +51,7 @@ def _(cut: TenonedEnd, part: Part) -> Iterator[EndLine]:
     standing = cut.tenons if cut.haunch is None else (*cut.tenons, cut.haunch)
     if not any(cut.footprints(part.blank)):  # over one another, or leaning: the outline can't follow them
         for tenon in standing:
-            ring = tuple(cut.plan(tenon, part.blank))
+            ring = tuple(_cheek(cut, tenon, part))
             yield EndLine(ring, True, ring, ring, closed=True)
         return
     for tenon in standing:
@@ -58,6 +60,18 @@ def _(cut: TenonedEnd, part: Part) -> Iterator[EndLine]:
             if abs(level - bare) > _NOTHING:
                 ends = tuple((_x(cut.shoulder, y, level), y) for y in (low, high))
                 yield EndLine(ends, seen, ends)
+
+
+def _cheek(cut: TenonedEnd, tenon: Tenon, part: Part) -> list[Point]:
+    """A tenon's upper cheek, between a shoulder and a tip that may lean."""
+    top = tenon.rise + tenon.thickness
+    tip = None if tenon.tip is None else _at_level(tenon.tip, top)
+    return replace(cut, shoulder=_at_level(cut.shoulder, top)).plan(replace(tenon, tip=tip), part.blank)
+
+
+def _at_level(plane: Plane, z: float) -> Plane:
+    """The plane moved so that it lies on the back side as it does at a height over it."""
+    return replace(plane, offset=plane.offset - plane.normal[2] * z)
 
 
 @end_lines.register
@@ -108,6 +122,28 @@ def _(cut: SawCut, part: Part) -> Iterator[EndLine]:
     if len(ends) >= 2:
         lengthways = abs(normal[0]) > _NOTHING
         yield EndLine(ends[:2], seen, ends[:2] if lengthways else (), () if abs(normal[0]) > 0.7 else ends[:2])
+
+
+@end_lines.register
+def _(cut: Taper, part: Part) -> Iterator[EndLine]:
+    """Where a taper on the face or back side begins; one on an edge shows in the outline."""
+    _, y0, _, y1 = part.outline.bounds
+    for side in (s for s in cut.sides if s in ("face", "back")):
+        (begins, _), _ = cut.course(side, part.blank)
+        ends = ((begins, y0), (begins, y1))
+        yield EndLine(ends, side == "face", ends)
+
+
+@end_lines.register
+def _(cut: Turned, part: Part) -> Iterator[EndLine]:
+    """A line round the leg at each station."""
+    _, y0, _, y1 = part.outline.bounds
+    widest: dict[float, float] = {}
+    for station in cut.profile:
+        widest[station.at] = max(widest.get(station.at, 0.0), station.diameter / 2.0)
+    for at, r in widest.items():
+        ends = ((at, (y0 + y1) / 2.0 - r), (at, (y0 + y1) / 2.0 + r))
+        yield EndLine(ends, True, ends)
 
 
 def _x(plane: Plane, y: float, z: float) -> float:

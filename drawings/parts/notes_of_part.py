@@ -16,6 +16,7 @@ from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
+from model.cuts.legs import Taper, Turned
 from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch, Profile
 from model.part import Part
@@ -57,7 +58,7 @@ def _told(part: Part, form: Lengths) -> Iterator[str]:
 
 
 def _drawn(cut: Cut, part: Part) -> bool:
-    shaped = isinstance(cut, Profile | Notch | EdgeCut)
+    shaped = isinstance(cut, Profile | Notch | EdgeCut | Taper | Turned)
     located = bool(holes(cut, part)) or any(trenches(cut, part)) or any(cut.footprints(part.blank))
     cut_through = isinstance(cut, Pins) or any(cuttings(cut, part))
     if isinstance(cut, TenonedEnd) and min(abs(cut.shoulder.normal[1]), abs(cut.shoulder.normal[2])) > _SQUARE:

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from drawings.cutting.sawn_outline import sawn_outline
 from drawings.paper.dimensions import radius
 from drawings.paper.sheet import (
     Entity,
@@ -26,8 +25,10 @@ from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
 from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face, least
 from drawings.parts.plan_wood import edge_lines, hidden_lines, seen_lines
+from drawings.parts.silhouette import on_turning, silhouette
 from drawings.parts.tail_stations import baselines, on_tails
 from drawings.parts.trenches import Trench, letters, trenches
+from drawings.parts.turning_table import turning_rows
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
 from model.cuts.cut import Cut
@@ -54,7 +55,7 @@ class Plan:
 
     @cached_property
     def _sawn(self) -> tuple[Outline, tuple[Cut, ...]]:
-        return sawn_outline(self.family.part)
+        return silhouette(self.family.part)
 
     @property
     def outline(self) -> Outline:
@@ -102,8 +103,9 @@ class Plan:
 
     @property
     def arcs(self) -> list[Edge]:
-        """The arcs of the outline and of trenches, those struck alike from one centre once."""
-        edges = [e for o in (self.outline, *(t.outline for t in self.trenches)) for e in o.edges if not e.straight]
+        """The arcs of the outline and of trenches, those struck alike from one centre once; not of what is turned."""
+        turned, rings = on_turning(self.family.part), (self.outline, *(t.outline for t in self.trenches))
+        edges = [e for o in rings for e in o.edges if not e.straight and not turned(e.start)]
         alike: dict[tuple[float, ...], Edge] = {}
         for e in edges:
             alike.setdefault((round(e.radius, 3), round(e.centre[0], 3), round(e.centre[1], 3)), e)
@@ -136,8 +138,8 @@ class Plan:
 
     def _points(self) -> Iterator[tuple[Point, str]]:
         """Each point to be located, along the part ("x"), across it ("y") or both."""
-        tails = on_tails(self.family.part)
-        yield from ((p, "xy") for p in self.outline.corners if not tails(p))
+        tails, turned = on_tails(self.family.part), on_turning(self.family.part)
+        yield from ((p, "xy") for p in self.outline.corners if not tails(p) and not turned(p))
         yield from ((p, "x") for p in baselines(self.family.part))
         yield from ((p, "xy") for p in (*self._crowns(), *self._stops()))
         yield from ((p, t.axes) for t in self.trenches for p in self._left_of(t))
@@ -215,6 +217,8 @@ class Plan:
         for letter, trench in zip(letters(self.trenches), self.trenches, strict=True):
             x0, y0, x1, y1 = trench.outline.bounds
             marks.append(beside(letter, port.place(((x0 + x1) / 2, (y0 + y1) / 2)), [*drawn, *marks], _HEIGHT))
+        for row in reversed(turning_rows(self.family.part)):
+            marks.append(beside(row.letter, port.place(row.rim), [*drawn, *marks]))
         return marks
 
     def _reference(self, port: ViewPort) -> list[Entity]:

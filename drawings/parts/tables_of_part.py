@@ -16,6 +16,7 @@ from drawings.parts.hole_table import hole_table
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
 from drawings.parts.trenches import Trench, letters
+from drawings.parts.turning_table import turning_table
 from drawings.sheets.principal import Lengths
 from model.cuts.edges import Chamfer, Ease, EdgeCut
 from model.layout.outline import Outline
@@ -27,7 +28,8 @@ _ALONG: tuple[Vector, Vector] = ((1.0, 0.0, 0.0), (0.0, 0.0, 1.0))
 
 def tables(plan: Plan) -> list[Table]:
     """All tables of a part but its heading, those that would be empty left out."""
-    found = [arc_table(plan), trench_table(plan), hole_table(plan), arris_table(plan)]
+    turning = turning_table(plan.family, plan.form)
+    found = [turning, arc_table(plan), trench_table(plan), hole_table(plan), arris_table(plan)]
     return [table for table in found if table.rows]
 
 

@@ -10,6 +10,7 @@ from drawings.lists.teller import nearest_edge
 from drawings.paper.measured import Vector
 from drawings.parts.located import holes
 from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
+from drawings.proof.legs_made_again import taper, turned
 from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
 from model.cuts.cut import Cut
@@ -18,6 +19,7 @@ from model.cuts.edges import EdgeCut
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
 from model.cuts.laps import Lap
+from model.cuts.legs import Taper, Turned
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.sawn import SawCut
@@ -259,3 +261,5 @@ def _(cut: SawCut, maker: Maker) -> SawCut:
 made_again.register(EdgeCut, edge_work)
 made_again.register(Moulding, moulding)
 made_again.register(RaisedEdge, raised_edge)
+made_again.register(Taper, taper)
+made_again.register(Turned, turned)

@@ -86,7 +86,7 @@ class Numbers:
         """A size of a cut as it is printed: in a view or section that shows the thickness, or in a table."""
         for reading in self.readings:
             for m in reading.meanings:
-                plan = (m.shown.right, m.shown.up) == (_X, _Y) and m.kind not in ("diameter", "depth")
+                plan = (m.shown.right, m.shown.up) == (_X, _Y) and m.kind not in ("diameter", "depth", "height")
                 if m.kind in kinds and not plan and self.part in m.shown.subjects:
                     allowed = (_HALF_TENTH if m.kind == "angle" else self.half_place) + _ROUNDING
                     near = [abs(v) for v, _ in reading.values(self.unit) if abs(abs(v) - abs(value)) <= allowed]

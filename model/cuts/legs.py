@@ -63,6 +63,14 @@ class Taper(Cut):
         normal: Vector = (s * toward_foot, c * out[1], c * out[2])
         return Plane(normal, c * level + normal[0] * begins)
 
+    def course(self, side: LegSide, blank: Blank) -> tuple[Point, Point]:
+        """Where one side begins to taper and where it ends at the foot, mm: along the leg, and across it from the near
+        edge's zero, or up from its back side."""
+        (x0, y0, x1, y1), t = blank.outline.bounds, blank.thickness
+        begins, foot = (x0 + self.start, x0) if self.foot == "left" else (x1 - self.start, x1)
+        level, inward = {"near": (y0, 1.0), "far": (y1, -1.0), "back": (0.0, 1.0), "face": (t, -1.0)}[side]
+        return (begins, level), (foot, level + inward * self.taken(side, blank))
+
     def taken(self, side: LegSide, blank: Blank) -> float:
         """What one side loses at the foot, mm."""
         across, opposite = _across(side, blank)

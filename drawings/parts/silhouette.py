@@ -1,0 +1,88 @@
+"""A part's outline as its face side is seen: sawn, and where it is a leg, tapered and turned too."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import pairwise
+
+from drawings.cutting.sawn_outline import sawn_outline
+from model.cuts.cut import Blank, Cut
+from model.cuts.legs import LegSide, Taper, Turned
+from model.cuts.removal import RUN_OUT
+from model.cuts.through import Notch
+from model.layout.clipping import area
+from model.layout.outline import Edge, Outline, Point
+from model.part import Part
+
+_ON = 1e-4
+
+
+def silhouette(part: Part) -> tuple[Outline, tuple[Cut, ...]]:
+    """The outline that the plan shows, and the cuts of the part that could not be worked into it."""
+    taken = tuple(n for c in part.cuts for n in _beside(c, part.blank))
+    outline, left_over = sawn_outline(replace(part, cuts=(*part.cuts, *taken)))
+    return outline, tuple(c for c in left_over if c not in taken)
+
+
+def turned_edges(cut: Turned, blank: Blank) -> list[Edge]:
+    """The course from station to station in the plan, on the far side of the axis, mm; steps among them."""
+    axis, half = _axis(blank), cut.half
+    points = [(at, axis + r) for r, at in half.corners[1:-1]]
+    bulges = half.bulges[1:-2]
+    return [Edge(p, q, -bulge, "turned") for (p, q), bulge in zip(pairwise(points), bulges, strict=True)]
+
+
+def on_turning(part: Part) -> Callable[[Point], bool]:
+    """Whether a point of the plan is a corner of something turned: its stations and diameters stand in a table."""
+    axis = _axis(part.blank)
+    corners = [
+        (s.at, axis + sign * s.diameter / 2.0)
+        for c in part.cuts
+        if isinstance(c, Turned)
+        for s in c.profile
+        for sign in (1.0, -1.0)
+    ]
+    return lambda p: any(abs(p[0] - x) < _ON and abs(p[1] - y) < _ON for x, y in corners)
+
+
+def _axis(blank: Blank) -> float:
+    _, y0, _, y1 = blank.outline.bounds
+    return (y0 + y1) / 2.0
+
+
+def _beside(cut: Cut, blank: Blank) -> Iterator[Notch]:
+    """What shaping a leg takes from its plan at the near and the far side."""
+    if isinstance(cut, Taper):
+        yield from (_planed(cut, side, blank) for side in cut.sides if side in ("near", "far"))
+    elif isinstance(cut, Turned):
+        yield from _turned(cut, blank)
+
+
+def _planed(cut: Taper, side: LegSide, blank: Blank) -> Notch:
+    """From where the taper begins to the foot, and a little past both."""
+    (begins, level), (foot, low) = cut.course(side, blank)
+    way, out = (foot - begins) / cut.start, -1.0 if side == "near" else 1.0
+    slope = (low - level) / cut.start
+    first, last = ((begins + way * s, level + slope * s) for s in (-RUN_OUT, cut.start + RUN_OUT))
+    far = level + out * (RUN_OUT + abs(slope) * RUN_OUT)
+    return Notch(_turning_left([first, last, (last[0], far), (first[0], far)]))
+
+
+def _turning_left(ring: list[Point]) -> Outline:
+    return Outline(tuple(ring if area(ring) > 0.0 else reversed(ring)))
+
+
+def _turned(cut: Turned, blank: Blank) -> Iterator[Notch]:
+    x0, y0, x1, y1 = blank.outline.bounds
+    edges = turned_edges(cut, blank)
+    first, last = edges[0].start, edges[-1].end
+    before = [(x0 - RUN_OUT, first[1])] if first[0] < x0 + _ON else []
+    after = [(x1 + RUN_OUT, last[1])] if last[0] > x1 - _ON else []
+    course = [*before, *(e.start for e in edges), last, *after]
+    bulges = (*([0.0] * len(before)), *(e.bulge for e in edges), *([0.0] * len(after)))
+    far = y1 + RUN_OUT
+    upper = Outline(((course[-1][0], far), (course[0][0], far), *course), (0.0, 0.0, *bulges, 0.0))
+    lower = tuple((x, y0 + y1 - y) for x, y in reversed(upper.corners))
+    yield Notch(upper)
+    yield Notch(Outline(lower, (*reversed(upper.bulges[:-1]), upper.bulges[-1])))
