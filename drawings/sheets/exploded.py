@@ -196,9 +196,14 @@ def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...
     waiting = list(listings)
     while waiting:
         marks: list[Entity] = []
-        for x, low, top in columns(page, _width(page)):
+        for x, low, high in columns(page, _width(page)):
+            top = high
             while waiting and top - low > 40.0:
                 listing, rest = waiting[0].split(top - low)
+                if not listing.rows and top < high:
+                    break
+                if not listing.rows:
+                    listing, rest = waiting[0].broken(top - low)
                 marks += listing.marks((min(x, page.frame[2] - listing.width), top))
                 top -= listing.height + _GAP
                 waiting[:1] = [rest] if rest.rows else []

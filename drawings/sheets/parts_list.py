@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import accumulate
 
 from drawings.lists.distinct import in_short
@@ -67,6 +67,14 @@ class Listing:
         n = sum(height <= room for height in reached)
         rest = self.heading if self.heading.endswith("continued") else f"{self.heading}, continued"
         return Listing(self.heading, self.columns, self.rows[:n]), Listing(rest, self.columns, self.rows[n:])
+
+    def broken(self, room: float) -> tuple[Listing, Listing]:
+        """The same where not even the first row goes in: as many of its lines as do, and the rest."""
+        lines = self._lines(self.rows[0])
+        n = 1 + int((room - HEADING - self._heights[0] - ROW) / (_LETTERING * LINE_PITCH))
+        upper = tuple(replace(c, text=" ".join(told[:n])) for c, told in zip(self.rows[0], lines, strict=True))
+        lower = tuple(Cell(" ".join(told[n:])) for told in lines)
+        return replace(self, rows=(upper,)), replace(self.split(0.0)[1], rows=(lower, *self.rows[1:]))
 
     def marks(self, corner: Point) -> list[Entity]:
         """The listing hanging from its upper left corner."""

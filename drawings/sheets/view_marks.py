@@ -43,13 +43,14 @@ def view_marks(view: View, port: ViewPort, pen: Pen = Pen.VISIBLE, space: float 
 
 
 class _Thinned:
-    """Lines taken so far, by family: parallels of one direction, circles about one centre."""
+    """Lines taken so far, by family (parallels of one direction, circles about one centre) and by lane, as wide as the
+    least space: what is too near lies in the same lane or the next."""
 
     def __init__(self, scale: float, middle: Point, space: float) -> None:
         self._scale = scale
         self._space = space / scale
         self._middle = middle
-        self._chains: list[Chain] = []
+        self._chains: list[tuple[Chain, Bounds]] = []
         self._kept: dict[tuple[float, ...], list[tuple[float, Stretch]]] = defaultdict(list)
 
     def take(self, curves: Iterable[Curve]) -> list[Curve]:
@@ -67,18 +68,26 @@ class _Thinned:
         if isinstance(curve, Chain):
             return self._chain_with_room(curve)
         family, offset, stretch = _straight(curve) if isinstance(curve, Segment) else _round(curve)
-        near = [taken for at, taken in self._kept[family] if abs(at - offset) < self._space]
-        bare = _bare(stretch, near)
-        self._kept[family] += [(offset, piece) for piece in bare]
+        lane = math.floor(offset / self._space)
+        beside = (kept for n in (lane - 1, lane, lane + 1) for kept in self._kept.get((*family, n), ()))
+        bare = _bare(stretch, [taken for at, taken in beside if abs(at - offset) < self._space])
+        self._kept[*family, lane] += [(offset, piece) for piece in bare]
         pieces = [curve] if bare == [stretch] else [_cut(curve, stretch, piece) for piece in bare]
         return [piece for piece in pieces if piece.length * self._scale >= LEAST_LENGTH]
 
     def _chain_with_room(self, chain: Chain) -> list[Curve]:
-        near = (_beside(chain, other, self._space) for other in self._chains)
-        if chain.length * self._scale < LEAST_LENGTH or any(near):
+        bounds = chain.bounds
+        near = (other for other, reach in self._chains if _within(bounds, reach, self._space))
+        if chain.length * self._scale < LEAST_LENGTH or any(_beside(chain, other, self._space) for other in near):
             return []
-        self._chains.append(chain)
+        self._chains.append((chain, bounds))
         return [chain]
+
+
+def _within(inner: Bounds, outer: Bounds, space: float) -> bool:
+    """Does one box lie in another grown by so many mm?"""
+    low, high = (zip(inner[n : n + 2], outer[n : n + 2], strict=True) for n in (0, 2))
+    return all(a >= b - space for a, b in low) and all(a <= b + space for a, b in high)
 
 
 def _beside(chain: Chain, other: Chain, space: float) -> bool:

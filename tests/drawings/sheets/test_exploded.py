@@ -8,11 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drawings.paper.audit import audit
+from drawings.paper.page import paper
 from drawings.paper.sheet import Circle, Line, Pen, Text
+from drawings.parts.table import Cell
 from drawings.sheets.apart import apart
 from drawings.sheets.balloons import RADIUS, balloons, room_for, shortest_matching
 from drawings.sheets.exploded import exploded_sheets
-from drawings.sheets.parts_list import hardware_listing, parts_listing
+from drawings.sheets.parts_list import Column, Listing, hardware_listing, parts_listing
 from drawings.sheets.principal import Lengths
 from model.order import read_order
 from model.placement import added, dot, scaled
@@ -144,3 +146,14 @@ def test_too_many_balloons_are_refused():
 
     with pytest.raises(ValueError, match="don't go round a picture"):
         balloons(picture, dict.fromkeys(range(room_for(picture) + 1), (15.0, 15.0)))
+
+
+def test_a_row_too_tall_for_a_sheet_goes_on_over_the_next():
+    from drawings.sheets.exploded import _further
+
+    names = [f"shelf {n}, bay {n % 7}" for n in range(900)]
+    columns = (Column("Qty", 12.0), Column("Where", 95.0))
+    listing = Listing("Hardware", columns, ((Cell("4"), Cell("near")), (Cell("900"), Cell(", ".join(names)))))
+    texts = [e.text for marks in _further([listing], paper("A3")) for e in marks if isinstance(e, Text)]
+    assert texts.count("900") == texts.count("4") == 1
+    assert sum(text.count("shelf") for text in texts) == len(names)
