@@ -7,6 +7,8 @@ from dataclasses import replace
 from typing import Literal
 
 from drawings.cards.joinery_figures import JOINERY_FIGURES
+from drawings.cards.lap_figures import LAP_FIGURES
+from drawings.cards.leg_figures import LEG_FIGURES
 from drawings.cards.stock_figures import STOCK_FIGURES, Figures, Told, row_figures
 from drawings.cards.wood import Wood
 from drawings.lists.bore_rows import BoreRow
@@ -17,7 +19,7 @@ from drawings.lists.teller import kind_of
 from drawings.paper.measured import Measured
 from model.cuts.cut import Cut
 
-FIGURES: dict[type[Cut], Told] = STOCK_FIGURES | JOINERY_FIGURES
+FIGURES: dict[type[Cut], Told] = STOCK_FIGURES | LEG_FIGURES | JOINERY_FIGURES | LAP_FIGURES
 
 What = Literal["width", "depth", "angle", "fence", "tilt"]
 

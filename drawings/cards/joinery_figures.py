@@ -5,19 +5,16 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drawings.cards.stock_figures import Figures, Told, between, channel, off_square, tilted
+from drawings.cards.stock_figures import Figures, Told, off_square, tilted
 from drawings.cards.wood import Wood, X, Y, Z
 from drawings.lists.joinery_sizes import crossed, end_of, splays, tenon_length
-from drawings.lists.notch_walls import notch_walls, sides
 from drawings.paper.measured import Measured, Vector
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.faces import entered
-from model.cuts.laps import Slot
 from model.cuts.mortises import Mortise, OpenMortise
-from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
-from model.placement import added, cross, scaled
+from model.placement import added, cross, dot, scaled
 from model.tolerance import SAME_POINT
 
 
@@ -75,17 +72,30 @@ def _bare(cut: TenonedEnd, deep: float, wood: Wood) -> Measured:
 
 
 def _mortise(cut: Mortise, wood: Wood) -> Iterator[Figures]:
+    """Between its walls half way down; its depth, down its middle line."""
     inward = scaled(cut.mouth, -1.0)
-    half = scaled(cut.across, cut.width / 2.0)
-    walls = added(cut.at, scaled(half, -1.0)), added(cut.at, half)
+    within, half = added(cut.at, scaled(cut.into, cut.depth / 2.0)), scaled(cut.across, cut.width / 2.0)
+    walls = added(within, scaled(half, -1.0)), added(within, half)
     deep = added(cut.at, scaled(cut.into, cut.depth))
-    height = None if entered(inward) is not None else wood.thick(0.0, deep[2], deep, inward)
+    # what opens square may open into a groove, and its mouth have no middle of its own
+    middle = deep if cut.square else cut.at
     yield Figures(
-        wood.span(*walls, cut.across, inward),
+        wood.span(*walls, cut.across, cut.into),
         wood.span(cut.at, deep, cut.into, cross(cut.across, cut.into)),
-        None,
-        height,
+        None if cut.square else _leaning(cut, wood),
+        None if entered(inward) is not None else wood.thick(0.0, middle[2], middle, inward),
     )
+
+
+def _leaning(cut: Mortise, wood: Wood) -> Measured:
+    """Between a corner of a mortise and square to the side it is cut in, where they meet."""
+    inward = scaled(cut.mouth, -1.0)
+    aside = added(cut.into, scaled(inward, -dot(cut.into, inward)))
+    right = scaled(aside, 1.0 / math.sqrt(dot(aside, aside)))
+    corner = added(cut.at, scaled(cut.along, cut.length / 2.0), scaled(cut.across, cut.width / 2.0))
+    down = dot(added(cut.at, scaled(corner, -1.0)), inward) / dot(cut.into, inward)
+    turn = math.degrees(math.atan2(dot(cut.into, inward), dot(cut.into, right)))
+    return wood.turned(right, inward, added(corner, scaled(cut.into, down)), turn, 90.0)
 
 
 def _open_mortise(cut: OpenMortise, wood: Wood) -> Iterator[Figures]:
@@ -144,31 +154,6 @@ def _flank(cut: Pins, wood: Wood) -> Measured:
     return wood.turned(Y, Z, (0.0, *base), *sorted((90.0, turn)))
 
 
-def _slot(cut: Slot, wood: Wood) -> Iterator[Figures]:
-    """Between its walls, and from its floor out to where it opens."""
-    along, across = notch_walls(cut, wood.part)
-    level = across is not None and abs(across[1][1] - across[0][1] - cut.width) < SAME_POINT
-    wide = between(across, Y, X, wood) if level else between(along, X, Y, wood)
-    yield Figures(wide, _reach(cut, wood, X if level else Y))
-
-
-def _reach(cut: Slot, wood: Wood, along: Vector) -> Measured | None:
-    """Of a slot that runs along a direction: from the floor, its only side on the wood that is square to it."""
-    axis = 0 if along == X else 1
-    for floor in sides(cut, wood.part, axis):
-        x0, y0, x1, y1 = cut.outline.bounds
-        out = 1.0 if floor[axis] < ((x0 + x1) / 2.0, (y0 + y1) / 2.0)[axis] else -1.0
-        wall = scaled(X if axis else Y, cut.width / 2.0)
-        p = (*floor, 0.0)
-        low, high = sorted((p, added(p, scaled(along, out * cut.length), wall)))
-        return wood.span(low, high, along, Y if axis == 0 else X)
-    return None
-
-
-def _dovetail_socket(cut: DovetailSocket, wood: Wood) -> Iterator[Figures]:
-    yield from channel(cut, wood)
-
-
 JOINERY_FIGURES: dict[type[Cut], Told] = {
     TenonedEnd: _tenoned_end,
     Mortise: _mortise,
@@ -177,6 +162,4 @@ JOINERY_FIGURES: dict[type[Cut], Told] = {
     Tails: _tails,
     Fingers: _tails,
     Pins: _pins,
-    Slot: _slot,
-    DovetailSocket: _dovetail_socket,
 }

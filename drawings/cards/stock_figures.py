@@ -11,7 +11,8 @@ from drawings.cards.wood import Wood, X, Y, Z
 from drawings.lists.bore_rows import BoreRow
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import SAME_SETTING
-from drawings.lists.stock_settings import runs_through
+from drawings.lists.stock_settings import runs_through, through_tenons
+from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.paper.measured import Measured, Vector
 from drawings.parts.edge_sizes import sizes
 from model.cuts.cut import Cut
@@ -19,6 +20,7 @@ from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Ton
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
 from model.cuts.moulding import Moulding, RaisedEdge
+from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
 from model.cuts.through import Notch
@@ -78,7 +80,7 @@ def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
 
 
 def _bore(cut: Bore, wood: Wood) -> Iterator[Figures]:
-    deep = wood.depth(cut.at, cut.into, cut.diameter)
+    deep = None if through_tenons(cut, wood.part) else wood.depth(cut.at, cut.into, cut.diameter)
     yield Figures(wood.diameter(cut.at, cut.into), deep, None, plunged_height(cut.at, cut.into, wood))
 
 
@@ -113,6 +115,17 @@ def _slotted_hole(cut: SlottedHole, wood: Wood) -> Iterator[Figures]:
         yield Figures(wood.diameter(cut.at, cut.into), deep, None, plunged_height(cut.at, cut.into, wood))
     else:
         yield _let_in(inside, cut.at, cut.into, cut.along, cut.width, depth, wood)
+
+
+def _pocket(cut: Pocket, wood: Wood) -> Iterator[Figures]:
+    """Along the screw: how wide it is at the seat of its head, how far it leans, how far the seat is from the end."""
+    seat = added(cut.at, scaled(cut.into, -cut.collar))
+    level = math.hypot(cut.into[0], cut.into[1])
+    right: Vector = (cut.into[0] / level, cut.into[1] / level, 0.0)
+    back = math.degrees(math.atan2(-cut.into[2], -level)) % 360.0
+    lean = wood.turned(right, Z, seat, *sorted((180.0, back)))
+    along = wood.span(seat, cut.at, cut.into, cross(right, Z))
+    yield Figures(wood.diameter(seat, cut.into), None, lean, along)
 
 
 def _hinge_gain(cut: HingeGain, wood: Wood) -> Iterator[Figures]:
@@ -168,7 +181,9 @@ def _chamfer(cut: Chamfer, wood: Wood) -> Iterator[Figures]:
     level, low = (0.0, cut.width) if cut.sides == "back" else (wood.part.thickness, wood.part.thickness - cut.width)
     profile = wood.profile(cut)
     a, b = sorted(((0.0, low), (cut.width, level)), key=lambda p: p[1])
-    yield Figures(profile.inward((0.0, low), (cut.width, level)), profile.upward(a, b))
+    turn = (0.0, 45.0) if level else (315.0, 360.0)
+    leaning = profile.angle((0.0, low), *turn)
+    yield Figures(profile.inward((0.0, low), (cut.width, level)), profile.upward(a, b), leaning)
 
 
 def _raised_edge(cut: RaisedEdge, wood: Wood) -> Iterator[Figures]:
@@ -210,7 +225,19 @@ def _saw_cut(cut: SawCut, wood: Wood) -> Iterator[Figures]:
     cross_grain = cut.end in ("left", "right")
     at: Vector = (cut.kept.offset / x, 0.0, 0.0) if cross_grain else (0.0, cut.kept.offset / y, 0.0)
     fence = wood.span((0.0, 0.0, 0.0), at, X, Z) if cross_grain else wood.span((0.0, 0.0, 0.0), at, Y, Z)
-    yield Figures(None, None, off_square(cut.out, at, wood, cross_grain), fence, tilted(cut.out, at, wood))
+    tilt = tilted(cut.out, at, wood)
+    if cross_grain and abs(cut.bevel) > STEEPEST_BLADE:
+        yield Figures(angle=_planed(cut.out, at, wood), fence=fence)
+    else:
+        yield Figures(None, None, off_square(cut.out, at, wood, cross_grain), fence, tilt)
+
+
+def _planed(out: Vector, at: Vector, wood: Wood) -> Measured:
+    """How far a planed slope rises from the back side."""
+    tilt = tilted(out, at, wood)
+    low, high = tilt.along
+    turn = low if abs(high - 90.0) < 1e-9 else high
+    return wood.turned(tilt.shown.right, Z, at, *((0.0, turn) if turn < 90.0 else (turn, 180.0)))
 
 
 def off_square(out: Vector, at: Vector, wood: Wood, cross_grain: bool = True) -> Measured:
@@ -241,6 +268,7 @@ STOCK_FIGURES: dict[type[Cut], Told] = {
     Counterbore: _counterbore,
     BiscuitSlot: _biscuit_slot,
     SlottedHole: _slotted_hole,
+    Pocket: _pocket,
     HingeGain: _hinge_gain,
     Rabbet: _rabbet,
     Tongue: _tongue,

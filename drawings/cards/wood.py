@@ -9,6 +9,7 @@ from drawings.paper.measured import Measured, Shown, Vector
 from drawings.parts.edge_section import EdgeSection
 from drawings.parts.edge_sizes import UV
 from drawings.parts.family import Family
+from drawings.parts.located import looking_into
 from model.cuts.edges import EdgeCut
 from model.part import Part
 from model.placement import cross, dot
@@ -33,6 +34,10 @@ class Wood:
     def shown(self, right: Vector, up: Vector) -> Shown:
         return Shown((self.distinct.names[0],), right, up)
 
+    def section(self, right: Vector, up: Vector, at: Vector) -> Shown:
+        """The part cut through at a point, seen with those to the right and upwards."""
+        return Shown((self.distinct.names[0],), right, up, dot(at, cross(right, up)))
+
     def span(self, p: Vector, q: Vector, along: Vector, up: Vector) -> Measured:
         """From p to q along a direction, seen with that to the right and `up`, square to it, upwards."""
         start, end = ((dot(r, along), dot(r, up)) for r in (p, q))
@@ -45,12 +50,12 @@ class Wood:
 
     def diameter(self, at: Vector, into: Vector) -> Measured:
         """Of the round hole that goes into the wood at a point."""
-        right, up = _across(into)
+        right, up = looking_into(into)
         return self.shown(right, up).diameter((dot(at, right), dot(at, up)))
 
     def depth(self, at: Vector, into: Vector, diameter: float) -> Measured:
         """Of that hole."""
-        right, up = _across(into)
+        right, up = looking_into(into)
         return self.shown(right, up).depth((dot(at, right), dot(at, up)), diameter / 2.0)
 
     def turned(self, right: Vector, up: Vector, at: Vector, start: float, end: float) -> Measured:
@@ -88,10 +93,3 @@ class Profile:
     def _span(self, p: UV, q: UV, along: UV) -> Measured:
         point = self.section.point
         return self.section.shown(self.family).length(point(*p), point(*q), along)
-
-
-def _across(into: Vector) -> tuple[Vector, Vector]:
-    """Two directions that look straight into a hole."""
-    level = (into[0] ** 2 + into[1] ** 2) ** 0.5
-    right: Vector = (-into[1] / level, into[0] / level, 0.0) if level > 0.4 else X
-    return right, cross(into, right)

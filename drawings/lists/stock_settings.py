@@ -19,9 +19,10 @@ from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
+from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch
 from model.part import Part
-from model.placement import Vector
+from model.placement import Vector, dot
 from model.tolerance import SAME_POINT
 
 #: A hole begun no further than this off an edge that is not quite square to it is as deep as there is wood, mm; one
@@ -65,7 +66,26 @@ def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
 
 
 def _bore(cut: Bore, part: Part) -> Iterator[Setting]:
-    yield plunged("hole", cut.diameter, cut.depth, cut.at, cut.into, part)
+    if through_tenons(cut, part):
+        yield Setting("hole", cut.diameter, None, place=f"{entered(cut.into)} side, right through, {LAID_OUT}")
+    else:
+        yield plunged("hole", cut.diameter, cut.depth, cut.at, cut.into, part)
+
+
+def through_tenons(cut: Bore, part: Part) -> bool:
+    """Is it bored from a tenon's cheek out of the other, as for a peg, so that it has no depth to be set?"""
+    _, y, begin = cut.at
+    standing = [
+        t
+        for c in part.cuts
+        if isinstance(c, TenonedEnd) and dot(c.shoulder.normal, cut.at) > c.shoulder.offset
+        for t in c.tenons
+        if t.inset < y < t.inset + t.width
+    ]
+    end = begin + cut.into[2] * cut.depth
+    low, high = min(begin, end), max(begin, end)
+    out = all(low < t.rise + SAME_POINT and t.rise + t.thickness < high + SAME_POINT for t in standing)
+    return entered(cut.into) is not None and bool(standing) and out
 
 
 def _counterbore(cut: Counterbore, part: Part) -> Iterator[Setting]:

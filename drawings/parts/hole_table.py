@@ -5,10 +5,10 @@ from __future__ import annotations
 from drawings.lists.teller import edge_in_words, nearest_edge
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
-from drawings.parts.located import Hole, wood_behind
+from drawings.parts.located import Hole, looking_into, wood_behind
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
-from model.placement import added, cross, scaled
+from model.placement import added, scaled
 
 _X, _Y = (1.0, 0.0), (0.0, 1.0)
 #: A hole is bored along the part or across it, and its edge slants across the hole, from these on (sines).
@@ -111,12 +111,6 @@ def _level(into: Vector) -> Vector:
     return (-into[1] / size, into[0] / size, 0.0)
 
 
-def _square(into: Vector) -> tuple[Vector, Vector]:
-    """Two directions that look straight into a hole."""
-    right: Vector = _level(into) if abs(into[2]) < 0.9 else (1.0, 0.0, 0.0)
-    return right, cross(into, right)
-
-
 def _dot(a: Vector, b: Vector) -> float:
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
 
@@ -125,7 +119,7 @@ def _diameter(found: Hole, plan: Plan) -> Cell:
     """All diameters of a hole, the through hole's first."""
     if not found.diameters:
         return Cell("")
-    right, up = _square(found.into)
+    right, up = looking_into(found.into)
     shown = plan.family.shown(right, up)
     centre = _end_centre(found, right, up)
     text = " and ".join(plan.form(d, "Ø") for d, _ in found.diameters)
@@ -145,7 +139,7 @@ def _slot_length(found: Hole, plan: Plan) -> Cell:
     """Of a slotted hole over its two round ends."""
     if found.direction is None or not found.diameters:
         return Cell("")
-    right, up = _square(found.into)
+    right, up = looking_into(found.into)
     ends = [added(found.at, scaled(found.direction, s * found.length / 2.0)) for s in (-1.0, 1.0)]
     (a, b), way = [(_dot(p, right), _dot(p, up)) for p in ends], found.direction
     return Cell(plan.form(found.length), plan.family.shown(right, up).length(a, b, (_dot(way, right), _dot(way, up))))
@@ -166,6 +160,6 @@ def _hole_depth(found: Hole, plan: Plan) -> Cell:
         edge, along = nearest_edge(plan.outline, (found.at[0], found.at[1]))
         x, y = edge.point(along / edge.length)
         deep -= (x - found.at[0]) * found.into[0] + (y - found.at[1]) * found.into[1]
-    right, up = _square(found.into)
+    right, up = looking_into(found.into)
     centre = _end_centre(found, right, up)
     return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
@@ -17,6 +18,9 @@ from model.cuts.through import Profile
 from model.layout.outline import Outline
 from model.part import Part
 from model.placement import added, cross, scaled
+
+#: A hole that leans no more than this off square to a side goes into it (sine).
+_INTO_SIDE = 0.44
 
 
 @dataclass(frozen=True)
@@ -101,6 +105,19 @@ def wood_behind(at: Vector, into: Vector, part: Part) -> float:
 def _(cut: BiscuitSlot, part: Part) -> list[Hole]:
     what = f"biscuit slot No. {cut.size}"
     return [Hole(what, cut.at, cut.into, (), cut.depth, cut.along, cut.length)]
+
+
+def looking_into(into: Vector) -> tuple[Vector, Vector]:
+    """Two directions, to the right and upwards, of one who looks straight into a hole: the first level, but for a hole
+    into a side, where it lies as near to the grain as it can."""
+    x, y, z = into
+    if math.hypot(x, y) > _INTO_SIDE:
+        level = math.hypot(x, y)
+        right: Vector = (-y / level, x / level, 0.0)
+    else:
+        size = math.copysign(math.hypot(x, z), z)
+        right = (z / size, 0.0, -x / size)
+    return right, cross(into, right)
 
 
 def is_round(outline: Outline) -> bool:

@@ -133,12 +133,13 @@ class Features:
         return (exact[1] - exact[0]) % 360.0
 
     def _direction(self, at: Point, turn: float) -> float | None:
+        """Exactly which way a line leaves a point of it, its end or not."""
         for p, q in (*self.lines, *self.edges):
             for here, there in ((p, q), (q, p)):
-                if math.dist(here, at) <= FOUND:
-                    found = math.degrees(math.atan2(there[1] - here[1], there[0] - here[0]))
-                    if abs((found - turn + 180.0) % 360.0 - 180.0) <= _SIDE:
-                        return turn + (found - turn + 180.0) % 360.0 - 180.0
+                found = math.degrees(math.atan2(there[1] - here[1], there[0] - here[0]))
+                off = (found - turn + 180.0) % 360.0 - 180.0
+                if abs(off) <= _SIDE and math.dist(there, at) > FOUND and _on_line(at, here, there):
+                    return turn + off
         return None
 
 
@@ -158,6 +159,13 @@ def together(found: Iterable[Features]) -> Features:
 def on_circle(at: Point, centre: Point, radius: float) -> bool:
     """Does a point lie on a circle?"""
     return abs(math.dist(at, centre) - radius) <= FOUND
+
+
+def _on_line(at: Point, p: Point, q: Point) -> bool:
+    """Does a point lie on the straight line between two?"""
+    (x, y), (dx, dy) = (at[0] - p[0], at[1] - p[1]), (q[0] - p[0], q[1] - p[1])
+    share = min(max((x * dx + y * dy) / max(dx * dx + dy * dy, 1e-12), 0.0), 1.0)
+    return math.hypot(x - share * dx, y - share * dy) <= FOUND
 
 
 def _drawn_to(at: Point, centre: Point, radius: float) -> Point:

@@ -6,21 +6,23 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any
 
 import cadquery as cq
 from OCP.Bnd import Bnd_Box
 from OCP.BRep import BRep_Tool
 from OCP.BRepAdaptor import BRepAdaptor_Curve, BRepAdaptor_Surface
 from OCP.BRepBndLib import BRepBndLib
-from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Cylinder, GeomAbs_Line, GeomAbs_Plane
+from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Line, GeomAbs_Plane
 from OCP.gp import gp_Dir, gp_Pnt
 from OCP.TopAbs import TopAbs_VERTEX
 from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 
 from drawings.paper.measured import Vector
-from model.placement import added, scaled
+from model.placement import added, cross, dot, scaled
+
+#: A curve is plane if all of it lies within this of one, mm.
+_PLANE = 1e-4
 
 
 def extent(shapes: Iterable[cq.Shape], direction: Vector) -> float:
@@ -76,15 +78,16 @@ def measurable(shape: cq.Shape) -> Measurable:
     """The solid read off its faces and edges; once for each shape."""
     faces = [(BRepAdaptor_Surface(f.wrapped), _corners(f.wrapped)) for f in shape.Faces()]
     planes = [(s.Plane().Axis().Direction(), s, c) for s, c in faces if s.GetType() == GeomAbs_Plane]
-    rounds = [(s.Cylinder(), s, c) for s, c in faces if s.GetType() == GeomAbs_Cylinder]
+    rounds = [(f, BRepAdaptor_Surface(f.wrapped)) for f in shape.Faces() if f.geomType() == "CYLINDER"]
+    mouths = [_corners(wire.wrapped) for face in shape.Faces() for wire in face.innerWires()]
     edges = [BRepAdaptor_Curve(e.wrapped) for e in shape.Edges()]
     straight = tuple(_ends(c) for c in edges if c.GetType() == GeomAbs_Line)
     return Measurable(
         _corners(shape.wrapped),
         tuple(Face(vector(n), c[0], 0.0, 0.0, c) for n, _, c in planes if c),
-        tuple(_cylinder(y, s, c) for y, s, c in rounds),
+        tuple(_cylinder(f, s) for f, s in rounds),
         tuple(_rim(c) for c in edges if c.GetType() == GeomAbs_Circle),
-        tuple(_middle(c) for c in (*straight, *(corners for _, corners in faces)) if c),
+        tuple(_middle(c) for c in (*straight, *(corners for _, corners in faces), *mouths) if c),
         straight,
     )
 
@@ -103,10 +106,30 @@ def _ends(curve: BRepAdaptor_Curve) -> tuple[Vector, Vector]:
     return vector(curve.Value(curve.FirstParameter())), vector(curve.Value(curve.LastParameter()))
 
 
-def _cylinder(cylinder: Any, surface: BRepAdaptor_Surface, corners: tuple[Vector, ...]) -> Face:
-    axis, low = vector(cylinder.Axis().Direction()), surface.FirstVParameter()
-    start = added(vector(cylinder.Location()), scaled(axis, low))
-    return Face(axis, start, cylinder.Radius(), surface.LastVParameter() - low, corners)
+def _cylinder(face: cq.Face, surface: BRepAdaptor_Surface) -> Face:
+    """By its middle line: where that meets the planes the wall ends at, square to it or not, if there are just two."""
+    cylinder = surface.Cylinder()
+    axis, origin = vector(cylinder.Axis().Direction()), vector(cylinder.Location())
+    ends = [_crossed(BRepAdaptor_Curve(e.wrapped), axis, origin) for e in face.Edges() if e.geomType() != "LINE"]
+    if len(ends) != 2 or None in ends:
+        ends = [surface.FirstVParameter(), surface.LastVParameter()]
+    low, high = sorted(end for end in ends if end is not None)
+    start = added(origin, scaled(axis, low))
+    return Face(axis, start, cylinder.Radius(), high - low, _corners(face.wrapped))
+
+
+def _crossed(round_it: BRepAdaptor_Curve, axis: Vector, origin: Vector) -> float | None:
+    """How far along a cylinder's axis the plane of a curve round it lies; None for one that is not plane."""
+    low, high = round_it.FirstParameter(), round_it.LastParameter()
+    a, b, c, d = (vector(round_it.Value(low + (high - low) * n / 4.0)) for n in range(4))
+    normal = cross(_from(b, a), _from(c, a))
+    if abs(dot(normal, _from(d, a))) > _PLANE * dot(normal, normal) ** 0.5 or abs(dot(normal, axis)) < _PLANE:
+        return None
+    return dot(normal, _from(a, origin)) / dot(normal, axis)
+
+
+def _from(p: Vector, q: Vector) -> Vector:
+    return added(p, scaled(q, -1.0))
 
 
 def _rim(curve: BRepAdaptor_Curve) -> Rim:

@@ -21,15 +21,15 @@ def seen_features(solid: Measurable, shown: Shown) -> Features:
     aside = [c for c in solid.cylinders if abs(dot(c.direction, toward)) <= _END_ON]
     rims = [r for r in solid.rims if abs(dot(r.axis, toward)) > _END_ON]
     lines = [_edge_on(f, shown) for f in solid.planes if abs(dot(f.direction, toward)) < _PARALLEL]
-    lines += [_axis(c, shown) for c in aside]
+    axes = [_axis(c, shown) for c in aside]
     # a hole may lean a little: both ends of its axis count as its middle
     circles = {(end, c.radius) for c in end_on for end in _axis(c, shown)}
     circles |= {(seen(r.centre, shown), r.radius) for r in rims}
     return Features(
         tuple(seen(p, shown) for p in (*solid.corners, *(p for r in solid.rims for p in r.crowns))),
-        tuple(lines),
+        tuple(lines + axes),
         tuple(circles),
-        tuple(seen(p, shown) for p in solid.middles),
+        (*(seen(p, shown) for p in solid.middles), *(end for axis in axes for end in axis)),
         tuple((seen(c.point, shown), c.radius, *_along(c, toward)) for c in end_on),
         tuple((seen(p, shown), seen(q, shown)) for p, q in solid.straight),
     )
