@@ -40,16 +40,12 @@ _RULE = "a printed number is within half its last place of the solid (our own ru
 
 @dataclass(frozen=True)
 class Complaint:
-    """A printed number that is not proven: on which sheet, whether a dimension, what it prints and why.
-
-    wrong: whether the solid says otherwise; else it could not be held against it.
-    """
+    """A printed number that is not proven: on which sheet, whether a dimension, what it prints and why."""
 
     file: str
     dimension: bool
     text: str
     why: str
-    wrong: bool
 
     def __str__(self) -> str:
         return f'{self.file}: "{self.text}" {self.why}'
@@ -83,13 +79,9 @@ def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dic
 
 
 def numbers_answer(proved: Sequence[Proved]) -> Answer:
-    """The proofs of several lots of sheets added up; a fault for each number that is wrong, a caution for each that
-    could not be proven: both are our own mistakes, but only the first is known to be false."""
-    findings = (
-        Finding("numbers", "fault" if c.wrong else "caution", (), str(c), 1.0, 0.0, "", _RULE)
-        for one in proved
-        for c in one.complaints
-    )
+    """The proofs of several lots of sheets added up; a fault for each number that is wrong or could not be proven:
+    either is our own mistake, and nobody should cut by it."""
+    findings = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for one in proved for c in one.complaints)
     return Answer(tuple(findings), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
 
 
@@ -106,27 +98,27 @@ def half_place(order: Order) -> float:
 def _complaint(reading: Reading, witness: Witness, order: Order) -> Complaint | None:
     """Why a printed number does not hold; None if it does."""
 
-    def told(why: str, wrong: bool) -> Complaint:
-        return Complaint(reading.file, reading.dimension, reading.text, why, wrong)
+    def told(why: str) -> Complaint:
+        return Complaint(reading.file, reading.dimension, reading.text, why)
 
     if not reading.meanings:
-        return told("does not say what it measures", False)
+        return told("does not say what it measures")
     try:
         values = reading.values(order.units)
     except LengthError:
-        return told("can't be read as a length", False)
+        return told("can't be read as a length")
     sign: Callable[[float], float] = abs if reading.dimension else float
     for measured in (one for m in reading.meanings for one in _each(m)):
         of = f" on the {measured.shown.subjects[0]}" if measured.shown.subjects else ""
         found = [sign(value) for value in witness.measure(measured)]
         if not found:
-            return told(f"measures nothing that is there{of}", False)
+            return told(f"measures nothing that is there{of}")
         rounding = _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING
         off = _off(values, found, rounding + measured.within)
         if off is not None:
-            return told(f"is {off:.3f}{of}", True)
+            return told(f"is {off:.3f}{of}")
     drawn = _drawn(reading)
-    return told(drawn, True) if drawn else None
+    return told(drawn) if drawn else None
 
 
 def _off(values: list[tuple[float, int]], found: list[float], allowed: float) -> float | None:

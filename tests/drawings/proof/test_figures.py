@@ -23,7 +23,7 @@ from model.order import Order
 from tests.drawings.proof.sheets_written import ordered
 
 #: A sheet of each family of figures, by its file's stem.
-FAMILIES = ("setups-1", "setups-2", "trammel", "ordinates-1", "story-stick-heights", "parts-list")
+FAMILIES = ("setups-1", "setups-2", "trammel", "ordinates", "story-sticks", "parts-list")
 
 
 def sheets_of_figures(piece: Any, order: Order) -> list[Sheet]:
@@ -94,7 +94,7 @@ def test_a_figure_that_does_not_say_what_it_measures_is_told(
     proved = prove(tmp_path / f"{family}.dxf")
 
     (finding,) = numbers_answer([proved]).findings
-    assert finding.severity == "caution"
+    assert finding.severity == "fault"
     assert finding.message == f'{family}.dxf: "{figure.dxf.text}" does not say what it measures'
     assert proved.figures.checked - proved.figures.held == 1
 
