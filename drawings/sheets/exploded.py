@@ -62,14 +62,14 @@ def exploded_view(piece: Piece, shapes: Mapping[str, cq.Shape]) -> Exploded:
     """The parts drawn out as far as `apart` says, seen as the pictorial view sees them. Loads the CAD kernel."""
     from drawings.views.facets import triangles_each
     from drawings.views.foremost import Foremost, seen
-    from drawings.views.project import project_groups
+    from drawings.views.project import project_views
 
     home = triangles_each(list(shapes.values()))
     reaches = {name: _reach(facets) for name, facets in zip(shapes, home, strict=True)}
     offsets = apart(piece, reaches)
     moved = _moved(shapes, offsets)
     facets = [own + np.array(offsets[name]) for name, own in zip(shapes, home, strict=True)]
-    view = project_groups({"all": list(moved.values())}, PICTORIAL, np.concatenate(facets))["all"]
+    view = project_views(list(moved.values()), [PICTORIAL])[PICTORIAL.name]
     roomiest = seen(Foremost(facets, PICTORIAL), view.bounds, _PLACES).roomiest()
     behind = {name: (PICTORIAL.project(added(middle_of(reaches[name]), offsets[name])), 0.0) for name in moved}
     best = behind | {name: roomiest[n] for n, name in enumerate(moved) if n in roomiest}

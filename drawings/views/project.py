@@ -9,7 +9,7 @@ This module imports the CAD kernel.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 import cadquery as cq
 import numpy as np
@@ -29,7 +29,7 @@ from drawings.views.buried import Occluders
 from drawings.views.curves import View, ViewSpec
 from drawings.views.edges import CircleEdge, EdgesInView
 from drawings.views.facets import triangles
-from drawings.views.merge import Linework, merge
+from drawings.views.merge import merge
 from model.tolerance import FACET
 
 Array = NDArray[np.float64]
@@ -58,39 +58,15 @@ def project_views(
     return {spec.name: _view(compound, facets, spec, spec.name in hidden) for spec in specs}
 
 
-def project_groups(
-    groups: Mapping[str, Sequence[cq.Shape]], spec: ViewSpec, facets: Array | None = None
-) -> dict[str, View]:
-    """What is seen of each group of placed shapes while all of them stand together, by the group's name.
-
-    facets: (n, 3, 3) of all the shapes, as `triangles` gives them, for one who has them at hand. Empty groups give
-    empty views. Raises ValueError when there is no shape at all.
-    """
-    held = {name: cq.Compound.makeCompound(shapes).wrapped for name, shapes in groups.items() if shapes}
-    if not held:
-        raise ValueError("there is nothing to draw: no shapes were given")
-    if facets is None:
-        facets = triangles([shape for shapes in groups.values() for shape in shapes])
-    found = _hidden_line_pass(list(held.values()), spec)
-    occluders = _occluders(facets, spec) if spec.oblique else None
-    views = {}
-    for name in groups:
-        seen = _edges(found, spec, True, held[name]) if name in held else EdgesInView(np.empty((0, 2, 3)))
-        seen = seen.unburied(occluders) if occluders and name in held else seen
-        visible, _ = merge(seen.linework(), Linework())
-        views[name] = View(spec.name, spec.direction, spec.right, visible)
-    return views
-
-
 def buried_length(shapes: Sequence[cq.Shape], spec: ViewSpec) -> tuple[float, float]:
     """The audit of the kernel's pass: length drawn as visible though wood lies before it, and all it drew, mm."""
-    drawn = _edges(_hidden_line_pass([cq.Compound.makeCompound(shapes).wrapped], spec), spec, visible=True)
+    drawn = _edges(_hidden_line_pass(cq.Compound.makeCompound(shapes).wrapped, spec), spec, visible=True)
     kept = drawn.unburied(_occluders(triangles(shapes), spec))
     return drawn.drawn_length() - kept.drawn_length(), drawn.drawn_length()
 
 
 def _view(compound: TopoDS_Shape, facets: Array, spec: ViewSpec, with_hidden: bool) -> View:
-    found = _hidden_line_pass([compound], spec)
+    found = _hidden_line_pass(compound, spec)
     seen = _edges(found, spec, visible=True)
     if spec.oblique:
         seen = seen.unburied(_occluders(facets, spec))
@@ -113,8 +89,8 @@ def visible_edges(found: HLRBRep_HLRToShape, spec: ViewSpec, of: TopoDS_Shape | 
     return _edges(found, spec, True, of)
 
 
-def _hidden_line_pass(compounds: Sequence[TopoDS_Shape], spec: ViewSpec) -> HLRBRep_HLRToShape:
-    exact = looking_from(compounds, spec)
+def _hidden_line_pass(compound: TopoDS_Shape, spec: ViewSpec) -> HLRBRep_HLRToShape:
+    exact = looking_from([compound], spec)
     exact.Hide()
     return HLRBRep_HLRToShape(exact)
 

@@ -6,7 +6,7 @@ from shapely import LineString, union_all
 
 from drawings.views.curves import FRONT, PICTORIAL, Segment
 from drawings.views.growing import project_growing
-from drawings.views.project import project_groups
+from drawings.views.project import project_views
 
 
 def block(x, y, z, *size):
@@ -32,11 +32,10 @@ def test_every_stage_is_what_a_pass_of_its_own_shows(spec):
     grown = project_growing(BATCHES, spec)
     assert sorted(grown) == [0, 1, 2, 3]
     for n, stage in grown.items():
-        there = [shape for batch in BATCHES[:n] for shape in batch]
-        alone = project_groups({"there": there, "new": BATCHES[n]}, spec)
-        for name, view in (("there", stage.there), ("new", stage.new)):
-            assert lines(view).difference(lines(alone[name]).buffer(1e-3)).length < 0.01
-            assert lines(alone[name]).difference(lines(view).buffer(1e-3)).length < 0.01
+        alone = lines(project_views([shape for batch in BATCHES[: n + 1] for shape in batch], [spec])[spec.name])
+        together = lines(stage.there).union(lines(stage.new))
+        assert together.difference(alone.buffer(1e-3)).length < 0.01
+        assert alone.difference(together.buffer(1e-3)).length < 0.01
 
 
 def test_only_the_stages_asked_for_are_shown():
