@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from drawings.paper.dimensions import radius
 from drawings.paper.sheet import (
     Entity,
     OrdinateDimension,
     Pen,
     Point,
     Polyline,
-    RadiusDimension,
-    Text,
     ViewPort,
 )
-from drawings.paper.strokes import strokes
 from drawings.parts.end_lines import EndLine, end_lines
 from drawings.parts.family import Family
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
-from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face, least
+from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face
+from drawings.parts.plan_radii import plan_radii
 from drawings.parts.plan_wood import edge_lines, hidden_lines, seen_lines
+from drawings.parts.relief_corners import without_reliefs
 from drawings.parts.silhouette import on_turning, silhouette
 from drawings.parts.tail_stations import baselines, on_tails
 from drawings.parts.trenches import Trench, letters, trenches
@@ -38,8 +35,6 @@ from model.layout.outline import Edge, Outline
 
 _SMALL, _HEIGHT = 1.8, 2.5
 _PAIR = 2
-_REACHES = (8.0, -8.0, 11.0, -11.0, 15.0, -15.0, 20.0, -20.0, 26.0, -26.0, 34.0, -34.0, 44.0, -44.0)
-_ALONG = (0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2)
 
 
 #: Just beside a point, mm.
@@ -82,7 +77,14 @@ class Plan:
         found = [(c, t) for c in part.cuts for t in trenches(c, part)]
         for cut in left_over:
             if isinstance(cut, Notch):
-                found.append((cut, Trench(cut.name, cut.outline, cut.outline.corners, "face", part.thickness, True)))
+                found.append(
+                    (
+                        cut,
+                        Trench(
+                            cut.name, cut.outline, without_reliefs(cut.outline)[0].corners, "face", part.thickness, True
+                        ),
+                    )
+                )
         return sorted(found, key=lambda pair: (pair[1].outline.bounds[0], pair[1].outline.bounds[1]))
 
     @cached_property
@@ -101,11 +103,25 @@ class Plan:
         """The lines of the work on its ends."""
         return [line for c in self.family.part.cuts for line in end_lines(c, self.family.part)]
 
+    @cached_property
+    def reliefs(self) -> dict[float, list[Edge]]:
+        """The round reliefs of inside corners, by their radius."""
+        alike: dict[float, list[Edge]] = {}
+        for ring in self._rings:
+            for relief in without_reliefs(ring)[1].values():
+                alike.setdefault(round(relief.radius, 3), []).append(relief)
+        return alike
+
+    @property
+    def _rings(self) -> list[Outline]:
+        return [self.outline, *(t.outline for t in self.trenches)]
+
     @property
     def arcs(self) -> list[Edge]:
-        """The arcs of the outline and of trenches, those struck alike from one centre once; not of what is turned."""
-        turned, rings = on_turning(self.family.part), (self.outline, *(t.outline for t in self.trenches))
-        edges = [e for o in rings for e in o.edges if not e.straight and not turned(e.start)]
+        """The arcs of the outline and of trenches, those struck alike from one centre once; not of what is turned,
+        nor reliefs."""
+        turned, plain = on_turning(self.family.part), [without_reliefs(ring)[0] for ring in self._rings]
+        edges = [e for ring in plain for e in ring.edges if not e.straight and not turned(e.start)]
         alike: dict[tuple[float, ...], Edge] = {}
         for e in edges:
             alike.setdefault((round(e.radius, 3), round(e.centre[0], 3), round(e.centre[1], 3)), e)
@@ -118,6 +134,7 @@ class Plan:
             alike.setdefault(self.form(arc.radius), []).append(arc)
         for found in alike.values():
             yield from found if len(found) <= _PAIR else found[:1]
+        yield from (found[0] for found in self.reliefs.values())
 
     def size(self, scale: float) -> tuple[float, float]:
         """What the bare outline takes on the paper, mm."""
@@ -132,14 +149,14 @@ class Plan:
         marks += seen_lines(self.outline, self.trenches, self.holes, self.ends, port)
         marks += self._ordinates(port)
         marks += self._reference(port)
-        marks += self._radii(port, marks)
+        marks += plan_radii(list(self._shown_arcs()), port, self.form, marks)
         marks += self._labels(port, marks)
         return [*marks, *self._face_mark(port, marks)]
 
     def _points(self) -> Iterator[tuple[Point, str]]:
         """Each point to be located, along the part ("x"), across it ("y") or both."""
         tails, turned = on_tails(self.family.part), on_turning(self.family.part)
-        yield from ((p, "xy") for p in self.outline.corners if not tails(p) and not turned(p))
+        yield from ((p, "xy") for p in without_reliefs(self.outline)[0].corners if not tails(p) and not turned(p))
         yield from ((p, "x") for p in baselines(self.family.part))
         yield from ((p, "xy") for p in (*self._crowns(), *self._stops()))
         yield from ((p, t.axes) for t in self.trenches for p in self._left_of(t))
@@ -186,28 +203,6 @@ class Plan:
             return found
         width = self.bounds[3] - self.bounds[1]
         return [_lettered(o) if o.axis == "y" and abs(o.value_mm - width) < 1e-6 else o for o in found]
-
-    def _radii(self, port: ViewPort, drawn: Sequence[Entity]) -> list[RadiusDimension]:
-        """The radii, each set down clear of those before it, and then once more clear of them all."""
-        shown, found = list(self._shown_arcs()), list[RadiusDimension]()
-        for arc in shown:
-            found.append(self._radius(arc, port, [*drawn, *found]))
-        for n, arc in enumerate(shown):
-            found[n] = self._radius(arc, port, [*drawn, *found[:n], *found[n + 1 :]])
-        return found
-
-    def _radius(self, arc: Edge, port: ViewPort, drawn: Sequence[Entity]) -> RadiusDimension:
-        room = Drawn(drawn)
-        lettering = Drawn(mark for entity in drawn for mark in strokes(entity) if isinstance(mark, Text))
-
-        def tried() -> Iterator[RadiusDimension]:
-            for reach in _REACHES:
-                for along in _ALONG:
-                    (x, y), (cx, cy) = arc.point(along), arc.centre
-                    angle = math.degrees(math.atan2(y - cy, x - cx))
-                    yield radius(arc.centre, arc.radius, angle, port, reach, text=self.form(arc.radius, "R"))
-
-        return least(tried(), lambda r: 10 * (room.strikes(r) + lettering.crossings(r)) + room.crossings(r))
 
     def _labels(self, port: ViewPort, drawn: list[Entity]) -> list[Entity]:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""

@@ -9,12 +9,13 @@ from dataclasses import dataclass
 from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import Side, angular, radius
 from drawings.paper.scales import scale_text
-from drawings.paper.sheet import Entity, Point, Polyline, RadiusDimension, Text, ViewPort
+from drawings.paper.sheet import Entity, LinearDimension, Point, Polyline, RadiusDimension, Text, ViewPort
 from drawings.paper.strokes import strokes
 from drawings.parts.broken import cut_wood
 from drawings.parts.edge_section import EdgeSection
 from drawings.parts.edge_sizes import Arc, arcs, sizes
 from drawings.parts.family import Family, printed
+from drawings.parts.plan_labels import least
 from drawings.parts.untangled import untangled
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
@@ -24,6 +25,7 @@ from model.cuts.edges import Bevel
 #: Sections are drawn at full size, or larger where the stock is thinner than this would show well, mm.
 _THIN, _LARGE = 15.0, 2.0
 _NAME, _GAP = 2.5, 2.0
+_ASIDE, _ABOVE = (0.0, 6.0, 12.0, 18.0, 24.0), (0.0, 6.0)
 _REACHES = (-9.0, 9.0, -13.0, 13.0, -17.0, -22.0, -28.0)
 
 
@@ -55,16 +57,23 @@ class SectionView:
         x0, _ = self.section.point(0.0, 0.0)
         port = ViewPort(self.scale, (origin[0] - self.scale * x0, origin[1]), self.section.shown(self.family))
         marks = self._wood(port)
-        marks += untangled(tiered(self._spans(), self._bounds(), port, self.form))
+        marks += self._dimensions(port)
         marks += self._angles(port)
         marks += self._radii(port, marks)
         box = box_of(marks)
         middle = port.place(self.section.point(self.section.reach / 2, 0.0))[0]
         return [*marks, Text((middle, box[3] + _GAP), self.name, _NAME, "centre", bold=True)]
 
-    def _bounds(self) -> tuple[float, float, float, float]:
-        (a, _), (b, _) = self.section.point(0.0, 0.0), self.section.point(self.section.reach, 0.0)
-        return min(a, b), 0.0, max(a, b), self.family.part.thickness
+    def _dimensions(self, port: ViewPort) -> list[LinearDimension]:
+        """Next to the wood, or as far from it as they must stand to keep out of each other's way."""
+        spans = self._spans()
+        bounds = (self._bounds(past / port.scale, above / port.scale) for above in _ABOVE for past in _ASIDE)
+        return least((untangled(tiered(spans, b, port, self.form)) for b in bounds), _struck)
+
+    def _bounds(self, past: float, above: float) -> tuple[float, float, float, float]:
+        """What the dimensions stand round: so much more than the wood beyond its edge and over its sides, mm."""
+        (a, _), (b, _) = self.section.point(-past, 0.0), self.section.point(self.section.reach, 0.0)
+        return min(a, b), -above, max(a, b), self.family.part.thickness + above
 
     def _wood(self, port: ViewPort) -> list[Entity]:
         marks: list[Entity] = []
@@ -118,6 +127,11 @@ class SectionView:
         angles = [math.degrees(math.atan2(v - centre[1], h - centre[0])) for h, v in ends]
         tries = [radius(centre, arc.radius, a, port, reach, text=text) for reach in _REACHES for a in angles]
         return min(tries, key=lambda r: 10 * (room.strikes(r) + lettering.crossings(r)) + room.crossings(r))
+
+
+def _struck(dimensions: Sequence[LinearDimension]) -> int:
+    """How often one's lettering runs into another."""
+    return sum(Drawn([*dimensions[:n], *dimensions[n + 1 :]]).strikes(d) for n, d in enumerate(dimensions))
 
 
 def section_views(family: Family, sections: Sequence[EdgeSection], form: Lengths) -> list[SectionView]:

@@ -67,9 +67,9 @@ def _rough(line: PartLine, form: Lengths) -> str:
 
 
 def arc_table(plan: Plan) -> Table:
-    """Each arc's radius and where its centre lies from the datum."""
+    """Each arc's radius and where its centre lies from the datum; reliefs that are alike in one row."""
     shown, (x0, y0), form = plan.family.shown(), plan.datum, plan.form
-    rows = []
+    rows = list[Row]()
     for arc in sorted(plan.arcs, key=lambda e: -e.radius):
         (cx, cy), bent = arc.centre, "hollow" if _hollow(arc.bulge, plan, arc.point(0.5)) else "round"
         rows.append(
@@ -80,6 +80,10 @@ def arc_table(plan: Plan) -> Table:
                 Cell(form(cy - y0), shown.length((x0, y0), arc.centre, _Y)),
             )
         )
+    for found in plan.reliefs.values():
+        each = Cell(form(found[0].radius, "R"), tuple(shown.radius(e.centre) for e in found))
+        what = "reliefs through corners" if len(found) > 1 else "relief through its corner"
+        rows.append((Cell(what), each, Cell(""), Cell("")))
     return Table("Arcs, centres from the datum", ("Edge", "Radius", "x", "y"), tuple(rows))
 
 

@@ -11,6 +11,7 @@ from drawings.lists.teller import edge_in_words, nearest_edge
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.located import is_round
+from drawings.parts.relief_corners import without_reliefs
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins, Tails
 from model.cuts.edges import EdgeCut
@@ -62,7 +63,7 @@ def trenches(cut: Cut, part: Part) -> Iterator[Trench]:
     """What a cut sinks into a side; of a kind not known here, every footprint that is not round."""
     for found in cut.footprints(part.blank):
         if not is_round(found.outline):
-            points = tuple(_within(found.outline, part.outline))
+            points = tuple(_within(without_reliefs(found.outline)[0], part.outline))
             yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
 
 

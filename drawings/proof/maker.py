@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from drawings.paper.measured import Vector
+from drawings.parts.relief_corners import relieved_again, without_reliefs
 from drawings.proof.printed_numbers import IncompleteError, Numbers
 from model.cuts.removal import Plane
 from model.layout.outline import Edge, Outline, Point
@@ -55,7 +56,12 @@ class Maker:
         return (low + high) / 2.0, high - low
 
     def outline(self, outline: Outline) -> Outline:
-        """Corners by their places, arcs by their radii, hollow or round as drawn."""
+        """Corners by their places, arcs by their radii, hollow or round as drawn; relieved corners as square ones."""
+        plain, reliefs = without_reliefs(outline)
+        made = self._plain(plain)
+        return relieved_again(made, {n: (self.numbers.radius(e), e.bulge) for n, e in reliefs.items()})
+
+    def _plain(self, outline: Outline) -> Outline:
         corners = tuple(self.point(p) for p in outline.corners)
         ends = corners[1:] + corners[:1]
         bulges = tuple(self._bulge(e, p, q) for e, p, q in zip(outline.edges, corners, ends, strict=True))

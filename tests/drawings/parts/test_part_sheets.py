@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 from typing import Any
 
@@ -32,41 +33,39 @@ from tests.conftest import made
 EXAMPLES = ["refuge-bench", "refuge-bookcase"]
 
 
-def sheets(example: str, request: Any, **drawing: str) -> list[Sheet]:
-    piece = request.getfixturevalue("bench" if example == "refuge-bench" else "bookcase")
-    units = drawing.pop("units", "mm")
+@cache
+def sheets(example: str, units: str = "mm", page: str = "A3") -> list[Sheet]:
     order = read_order(example)
-    return part_sheets(piece, replace(order, units=units, drawing=order.drawing.model_copy(update=drawing)))
+    drawing = order.drawing.model_copy(update={"paper": page})
+    return part_sheets(made(example), replace(order, units=units, drawing=drawing))
 
 
-@pytest.mark.parametrize("units", ["mm", "in"])
+def blemishes(found: list[Sheet]) -> list[Any]:
+    return [(s.name, b) for s in found for b in audit(s)]
+
+
+@pytest.mark.parametrize("example", ["table", "chest", "stool"])
+def test_sheets_in_inches_are_legible(example: str) -> None:
+    """Whole sets in millimetres, and the other pieces in inches, are held to it by test_no_overlaps."""
+    assert blemishes(sheets(f"refuge-{example}", "in")) == []
+
+
+@pytest.mark.parametrize("example", ["chest", "stool"])
+def test_sheets_in_decimal_inches_are_legible(example: str) -> None:
+    assert blemishes(sheets(f"refuge-{example}", "in.dec")) == []
+
+
+def test_other_papers_are_legible_too() -> None:
+    found = sheets("refuge-bench", page="A2")
+
+    assert {s.paper.name for s in found} == {"A2"}
+    assert blemishes(found) == []
+
+
 @pytest.mark.parametrize("example", EXAMPLES)
-def test_every_sheet_is_legible(example: str, units: str, request: Any) -> None:
-    assert [(s.name, b) for s in sheets(example, request, units=units) for b in audit(s)] == []
-
-
-#: In inches two crowded drawings are not clean yet: the stool's seat at 1/4 scale, the ogee's smallest step.
-@pytest.mark.parametrize(
-    ("example", "units"),
-    [("stool", "mm"), ("table", "mm"), ("cupboard", "mm"), ("chest", "mm"), ("table", "in"), ("cupboard", "in")],
-)
-def test_sheets_full_of_joinery_are_legible(example: str, units: str) -> None:
-    order = replace(read_order(f"refuge-{example}"), units=units)
-    assert [(s.name, b) for s in part_sheets(made(f"refuge-{example}"), order) for b in audit(s)] == []
-
-
-@pytest.mark.parametrize("page", ["A2", "B"])
-def test_other_papers_are_legible_too(page: str, request: Any) -> None:
-    found = sheets("refuge-bench", request, paper=page)
-
-    assert {s.paper.name for s in found} == {page}
-    assert [(s.name, b) for s in found for b in audit(s)] == []
-
-
-@pytest.mark.parametrize("example", EXAMPLES)
-def test_every_kind_of_part_has_its_row_once(example: str, request: Any) -> None:
-    piece = request.getfixturevalue("bench" if example == "refuge-bench" else "bookcase")
-    lengths = [m for s in sheets(example, request) for m in extents(s) if m.along == (1.0, 0.0)]
+def test_every_kind_of_part_has_its_row_once(example: str) -> None:
+    piece = made(example)
+    lengths = [m for s in sheets(example) for m in extents(s) if m.along == (1.0, 0.0)]
 
     assert sorted(m.shown.subjects[0] for m in lengths) == sorted(d.names[0] for d in distinct_parts(piece))
 
@@ -75,16 +74,16 @@ def extents(sheet: Sheet) -> list[Any]:
     return [e.measured for e in sheet.entities if isinstance(e, Text) and e.measured and e.measured.kind == "extent"]
 
 
-def test_sheets_are_numbered_and_filled(request: Any) -> None:
-    found = sheets("refuge-bench", request)
+def test_sheets_are_numbered_and_filled() -> None:
+    found = sheets("refuge-bench")
 
     assert [s.number for s in found] == list(range(1, 1 + len(found)))
     assert len({s.name for s in found}) == len(found)
     assert len(found) <= 12, "26 kinds of part, of which the 15 back boards share a few drawings"
 
 
-def test_nothing_stands_on_the_title_block_or_leaves_the_frame(request: Any) -> None:
-    for sheet in sheets("refuge-bench", request):
+def test_nothing_stands_on_the_title_block_or_leaves_the_frame() -> None:
+    for sheet in sheets("refuge-bench"):
         x0, y0, x1, y1 = paper("A3").frame
         placed = sheet.entities[len(frame_and_title(sheet.paper, _block(sheet))) :]
         for text in (e for e in placed if isinstance(e, Text)):
@@ -117,8 +116,8 @@ def test_left_and_right_are_drawn_as_such(bench: Any) -> None:
     }
 
 
-def test_one_datum_serves_all_of_a_plan(request: Any) -> None:
-    for sheet in sheets("refuge-bench", request):
+def test_one_datum_serves_all_of_a_plan() -> None:
+    for sheet in sheets("refuge-bench"):
         origins: dict[Any, set[Any]] = {}
         for mark in sheet.entities:
             if isinstance(mark, OrdinateDimension) and mark.measured:
