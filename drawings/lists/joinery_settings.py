@@ -15,9 +15,10 @@ from drawings.lists.joinery_sizes import (
     splays,
     tenon_length,
 )
+from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.setting import LAID_OUT, Setting, Settings
 from drawings.lists.stock_settings import channel, plunged
-from drawings.lists.teller import edge_in_words, notch_bounds
+from drawings.lists.teller import edge_in_words
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.laps import Lap, Slot

@@ -15,8 +15,9 @@ from drawings.lists.joinery_sizes import (
     splays,
     tenon_length,
 )
+from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.stock_words import Words, wall
-from drawings.lists.teller import Teller, angle, edge_in_words, lie, nearest_edge, notch_bounds, slope
+from drawings.lists.teller import Teller, angle, edge_in_words, lie, nearest_edge, slope
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.laps import Lap, Slot

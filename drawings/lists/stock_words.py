@@ -6,7 +6,8 @@ import math
 from collections.abc import Callable
 from typing import Any
 
-from drawings.lists.teller import Teller, angle, edge_in_words, lie, notch_bounds, sides_in_words, slope
+from drawings.lists.notch_walls import notch_bounds
+from drawings.lists.teller import Teller, angle, edge_in_words, lie, sides_in_words, slope
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered

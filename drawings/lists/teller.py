@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import entered
-from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline, Point
 from model.lengths import printed
 from model.part import Part
@@ -139,13 +138,6 @@ def nearest_edge(outline: Outline, p: Point) -> tuple[Edge, float]:
 
     edge = min(outline.edges, key=lambda e: station(e)[0])
     return edge, station(edge)[1]
-
-
-def notch_bounds(cut: Notch, part: Part) -> tuple[float, float, float, float]:
-    """Least and greatest x and y of what a notch takes out of the part's own bounds, mm."""
-    x0, y0, x1, y1 = cut.outline.bounds
-    bx0, by0, bx1, by1 = part.outline.bounds
-    return max(x0, bx0), max(y0, by0), min(x1, bx1), min(y1, by1)
 
 
 def kind_of(cut: Cut, table: Mapping[type[Cut], object]) -> type[Cut] | None:

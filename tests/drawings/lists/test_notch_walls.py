@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from drawings.lists.cut_words import cut_in_words
 from drawings.lists.notch_walls import notch_walls
-from model.cuts.through import Notch
+from model.cuts.through import Notch, Profile
 from model.layout.outline import Outline, rectangle
 from model.part import Part
 from model.stock import board
@@ -35,3 +36,13 @@ def test_reliefs_in_its_corners_do_not_count() -> None:
 
     assert size(along, 0) == pytest.approx(60.0)
     assert size(across, 1) == pytest.approx(40.0)
+    assert cut_in_words(Notch(relieved), part) == "notch 60 × 40 right through, at 100 from left end and near edge"
+
+
+def test_a_side_whose_middle_another_cut_took_is_a_wall_still() -> None:
+    scoop = ((300.0, 40.0), (270.0, 50.0), (300.0, 60.0))
+    scooped = Outline(((0.0, 0.0), (300.0, 0.0), *scoop, (300.0, 100.0), (0.0, 100.0)))
+    part = Part(board(300.0, 100.0, 20.0), (Profile(scooped),))
+    along, _ = notch_walls(Notch(rectangle(21.0, 60.0).moved(280.0, 20.0)), part)
+
+    assert size(along, 0) == pytest.approx(20.0)
