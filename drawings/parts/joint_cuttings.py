@@ -10,8 +10,10 @@ from functools import singledispatch
 from drawings.paper.dimensions import Side
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
+from drawings.parts.edge_section import is_arris
 from drawings.sheets.tiers import Span
 from model.cuts.cut import Cut
+from model.cuts.edges import EdgeCut
 from model.cuts.gains import HingeGain
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
@@ -23,6 +25,8 @@ from model.placement import Vector, added, cross, dot, scaled
 
 _UP: Vector = (0.0, 0.0, 1.0)
 _SQUARE = 1e-6
+#: How far inside the end of a tongue its section is taken, mm: nothing to be seen, but the kernel finds it.
+_INSIDE = 0.05
 
 
 @dataclass(frozen=True)
@@ -215,10 +219,25 @@ def _place(cut: SawCut) -> str:
 
 @cuttings.register
 def _(cut: DovetailTongue, part: Part) -> Iterator[Wanted]:
+    """Once, or at both of its ends where it narrows."""
+    for share in tongue_shares(cut, part):
+        yield _tongue(cut, share, part)
+
+
+def tongue_shares(cut: DovetailTongue, part: Part) -> tuple[float, ...]:
+    """How far along a dovetail tongue it is cut through, 0 to 1: at its ends, as near as arrises eased there allow."""
+    if not cut.taper:
+        return (0.25,)
+    eased = [c for c in part.cuts if isinstance(c, EdgeCut) and is_arris(c)]
+    inside = _INSIDE + max((getattr(c, "radius", 0.0) or getattr(c, "width", 0.0) for c in eased), default=0.0)
+    return inside / cut.run, 1.0 - (cut.heel + inside) / cut.run
+
+
+def _tongue(cut: DovetailTongue, share: float, part: Part) -> Wanted:
     out: Vector = (cut.out[0], cut.out[1], 0.0)
     right, thick, slope = _rightward(out), part.thickness, cut.slope
-    cutting = Cutting(right, dot((*cut.start, 0.0), cross(right, _UP)) + _inside(cut.start, cut.end, right, cut))
-    share = 0.25
+    run: Vector = (cut.end[0] - cut.start[0], cut.end[1] - cut.start[1], 0.0)
+    at = added((*cut.start, 0.0), scaled(run, share))
     narrow = cut.taper / 2.0 * share
     shoulder = dot((*cut.start, 0.0), right)
     tip = shoulder + cut.length * dot(out, right)
@@ -233,13 +252,10 @@ def _(cut: DovetailTongue, part: Part) -> Iterator[Wanted]:
     flat = 180.0 if tip < shoulder else 0.0
     corners = (Corner((shoulder, neck), *sorted((angle % 360.0, flat or 360.0))),)
     place = _ends_in_words(out)
-    yield Wanted(cut.name, cutting, min(shoulder, tip), max(shoulder, tip), spans, corners, place=place)
-
-
-def _inside(start: Point, end: Point, right: Vector, cut: DovetailTongue) -> float:
-    """A quarter of the way along the shoulder from its start, toward the eye."""
-    toward = cross(right, _UP)
-    return 0.25 * ((end[0] - start[0]) * toward[0] + (end[1] - start[1]) * toward[1])
+    if cut.taper:
+        place = f"{place} toward {_ends_in_words(scaled(run, share - 0.5))}"
+    cutting = Cutting(right, dot(at, cross(right, _UP)))
+    return Wanted(cut.name, cutting, min(shoulder, tip), max(shoulder, tip), spans, corners, place=place)
 
 
 def _ends_in_words(out: Vector) -> str:

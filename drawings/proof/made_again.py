@@ -9,6 +9,7 @@ from functools import singledispatch
 from drawings.lists.teller import nearest_edge
 from drawings.paper.measured import Vector
 from drawings.parts.located import holes
+from drawings.proof.dovetails_made_again import socket, tongue
 from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
 from drawings.proof.legs_made_again import taper, turned
 from drawings.proof.maker import Maker, axis_of
@@ -23,6 +24,7 @@ from model.cuts.legs import Taper, Turned
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.sawn import SawCut
+from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
 from model.cuts.through import Notch, Opening
@@ -263,3 +265,5 @@ made_again.register(Moulding, moulding)
 made_again.register(RaisedEdge, raised_edge)
 made_again.register(Taper, taper)
 made_again.register(Turned, turned)
+made_again.register(DovetailTongue, tongue)
+made_again.register(DovetailSocket, socket)

@@ -36,7 +36,6 @@ IN_WORDS = {
 #: Joints whose parts can't be rebuilt from their sheets yet.
 NOT_REBUILT = {
     "pocket screws": "a pocket is made with a jig, whose collar is set by its card",
-    "sliding dovetail": "tongue and socket narrow along their run: the section tells one place of it",
     "leaning tenon": "its planes are square to none of the part's axes",
     "splined miter": "a groove square to a miter lies along none of the part's axes",
     "keyed miter": "key slots lie along none of the part's axes",
