@@ -183,8 +183,9 @@ class Plan:
 
     def _crowns(self) -> Iterator[Point]:
         """Where an arc reaches further than any corner: it bounds the part."""
+        turned = on_turning(self.family.part)
         for e in self.outline.edges:
-            if not e.straight:
+            if not e.straight and not turned(e.start):
                 yield from (
                     p
                     for d in ((1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0))

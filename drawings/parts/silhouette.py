@@ -33,6 +33,13 @@ def turned_edges(cut: Turned, blank: Blank) -> list[Edge]:
     return [Edge(p, q, -bulge, "turned") for (p, q), bulge in zip(pairwise(points), bulges, strict=True)]
 
 
+def turned_all_along(part: Part) -> Turned | None:
+    """The turning that leaves nothing of a part's square, from end to end; None where a pommel is left."""
+    x0, _, x1, _ = part.outline.bounds
+    turnings = (c for c in part.cuts if isinstance(c, Turned))
+    return next((c for c in turnings if c.start < x0 + _ON and c.stop > x1 - _ON), None)
+
+
 def on_turning(part: Part) -> Callable[[Point], bool]:
     """Whether a point of the plan is a corner of something turned: its stations and diameters stand in a table."""
     axis = _axis(part.blank)

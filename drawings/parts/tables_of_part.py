@@ -14,6 +14,7 @@ from drawings.parts.edge_section import EdgeSection, is_arris
 from drawings.parts.family import Family
 from drawings.parts.hole_table import hole_table
 from drawings.parts.plan import Plan
+from drawings.parts.silhouette import turned_all_along
 from drawings.parts.table import Cell, Row, Table
 from drawings.parts.trenches import Trench, letters
 from drawings.parts.turning_table import turning_table
@@ -43,7 +44,7 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
     for member in family.members:
         line, part = PartLine(member), member.wood
         assert part is not None
-        x0, y0, x1, y1 = part.outline.bounds
+        (x0, y0, x1, y1), round_ = part.outline.bounds, turned_all_along(part)
         plan, edge = family.shown_one(member), Shown((member.names[0],), *_ALONG)
         stock = f"{line.species}, {line.kind}" + (f" of {line.boards}" if line.boards > 1 else "")
         yield (
@@ -52,8 +53,8 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
             Cell(str(member.quantity)),
             Cell(stock),
             Cell(form(x1 - x0), plan.extent(_X)),
-            Cell(form(y1 - y0), plan.extent(_Y)),
-            Cell(form(part.thickness), edge.extent(_Y)),
+            Cell(form(round_.greatest, "Ø") if round_ else form(y1 - y0), plan.extent(_Y)),
+            Cell(form(round_.greatest, "Ø") if round_ else form(part.thickness), edge.extent(_Y)),
             Cell(_rough(line, form)),
         )
 

@@ -12,12 +12,14 @@ from functools import cached_property
 
 from drawings.cutting.sawn_outline import sawn_outline
 from drawings.parts.edge_section import is_arris
+from drawings.parts.silhouette import turned_all_along
 from drawings.proof.made_again import made_again
 from drawings.proof.maker import Maker
 from drawings.proof.printed_numbers import IncompleteError, Numbers
 from drawings.proof.readings import Reading
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
+from model.cuts.legs import TURNED_OFF
 from model.cuts.sawn import SawCut
 from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Profile
@@ -53,6 +55,8 @@ class _Rebuilt:
     def make(self) -> Part:
         stock = self.part.stock
         length, width, thickness = (self.numbers.extent(k) for k in range(3))
+        if turned_all_along(self.part):  # from any square that is large enough
+            width, thickness = width + 4.0 * TURNED_OFF, thickness + 4.0 * TURNED_OFF
         made = Part(Stock(stock.kind, length, width, thickness, stock.species))
         outline = self.part.outline if self._broken else self._without_tenons
         shaped = outline != self.part.outline or any(isinstance(c, Profile) for c in self.part.cuts)

@@ -44,6 +44,7 @@ LEGS: dict[str, tuple[Any, Cut]] = {
     "two sides": (SQUARE, Taper(("far", "face"), 500.0, 28.0)),
     "all sides": (board(640.0, 48.0, 40.0, "red oak"), Taper(ALL_SIDES, 480.0, 26.0, "right")),
     "turned": (SQUARE, Turned(PROFILE)),
+    "round": (SQUARE, Turned((Station(0.0, 31.0), Station(350.0, 37.0, 1.5), Station(700.0, 35.0)))),
 }
 
 
