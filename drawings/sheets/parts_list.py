@@ -9,7 +9,7 @@ from itertools import accumulate
 from drawings.lists.distinct import in_short
 from drawings.lists.hardware import hardware_lines
 from drawings.lists.part_lines import PartLine, part_lines
-from drawings.paper.lettering import LINE_PITCH, wrapped
+from drawings.paper.lettering import LINE_PITCH, text_width, wrapped
 from drawings.paper.measured import Shown
 from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
 from drawings.parts.table import Cell, Row
@@ -112,16 +112,21 @@ def _ruled(n: int, count: int) -> Pen:
 
 def parts_listing(piece: Piece, form: Lengths) -> Listing:
     """Item, quantity, name, finished length, width and thickness, material: 180 mm wide, as the title block is."""
+    rows = tuple(_part_row(line, form) for line in part_lines(piece))
+    sizes = [_room(rows, k, least) for k, least in ((3, 18.0), (4, 18.0), (5, 16.0))]
     columns = (
         Column("Item", 12.0, True, True),
         Column("Qty", 10.0, True, True),
-        Column("Part", 58.0, reference=True),
-        Column("Length", 18.0, True),
-        Column("Width", 18.0, True),
-        Column("Thick", 16.0, True),
+        Column("Part", 110.0 - sum(sizes), reference=True),
+        *(Column(head, wide, True) for head, wide in zip(("Length", "Width", "Thick"), sizes, strict=True)),
         Column("Material", 48.0),
     )
-    return Listing("Parts list, finished sizes", columns, tuple(_part_row(line, form) for line in part_lines(piece)))
+    return Listing("Parts list, finished sizes", columns, rows)
+
+
+def _room(rows: Sequence[Row], column: int, least: float) -> float:
+    """The width in which none of a column's figures is broken over two lines, mm."""
+    return max([least, *(text_width(row[column].text, _LETTERING) + 2.0 * _PAD + 0.1 for row in rows)])
 
 
 def _part_row(line: PartLine, form: Lengths) -> Row:

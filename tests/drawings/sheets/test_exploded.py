@@ -76,6 +76,15 @@ def test_the_parts_list_counts_every_part(example):
     assert [int(row[0].text) for row in listing.rows] == sorted(set(piece.items().values()))
 
 
+@pytest.mark.parametrize("units", ["mm", "cm", "in", "ft-in"])
+def test_no_size_of_the_parts_list_is_broken_over_two_lines(example, units):
+    listing = parts_listing(example[0], Lengths(units))
+    said = {m.text for m in listing.marks((0.0, 0.0)) if isinstance(m, Text)}
+
+    assert listing.width == pytest.approx(180.0)
+    assert all(cell.text in said for row in listing.rows for cell in row[3:6])
+
+
 def test_the_hardware_list_counts_every_item(example):
     listing = hardware_listing(example[0])
 
