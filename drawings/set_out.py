@@ -18,6 +18,8 @@ from model.pieces import design_of
 if TYPE_CHECKING:
     import cadquery as cq
 
+    from drawings.paper.sheet import Sheet
+
 Progress = Callable[[str], None]
 
 
@@ -57,7 +59,7 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
     with whole_folder(target) as folder:
         answer, pictures = side_by_side(
             lambda: _prove_and_list(built, folder, progress),
-            lambda: _draw(built, folder),
+            lambda: draw(built, folder),
         )
         progress("Measuring every printed number on the solids")
         numbers = _numbers_proved(built, folder / "drawings")
@@ -92,8 +94,8 @@ def _prove_and_list(built: Built, folder: Path, progress: Progress) -> Answer:
     return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)), answer.figures)
 
 
-def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
-    """The drawing set; the pictures for the report, each with its caption."""
+def draw(built: Built, folder: Path) -> list[tuple[str, str]]:
+    """Writes the drawing set into a folder; the pictures for the report, each with its caption."""
     from drawings.players.dxf import write_dxf
     from drawings.players.pdf import write_pdf
     from drawings.players.svg import svg_text, write_svg
@@ -102,10 +104,17 @@ def _draw(built: Built, folder: Path) -> list[tuple[str, str]]:
     order = built.order
     sheets = book(built.piece, order, built.shapes)
     drawings = _sub(folder, "drawings")
-    for sheet in sheets:
-        write_dxf(sheet, drawings / f"{sheet.name}.dxf")
-        write_svg(sheet, drawings / f"{sheet.name}.svg")
-    write_pdf(sheets, drawings / "set.pdf", order.title, f"Drawings of {order.name}")
+
+    def play(some: list[Sheet]) -> None:
+        for sheet in some:
+            write_dxf(sheet, drawings / f"{sheet.name}.dxf")
+            write_svg(sheet, drawings / f"{sheet.name}.svg")
+
+    def bound() -> None:
+        write_pdf(sheets, drawings / "set.pdf", order.title, f"Drawings of {order.name}")
+        play(sheets[2::3])
+
+    side_by_side(lambda: play([s for n, s in enumerate(sheets) if n % 3 != 2]), bound)
     return [(sheet.title, svg_text(sheet)) for sheet in sheets if sheet.name in ("general", "exploded")]
 
 
@@ -156,4 +165,4 @@ def _sub(folder: Path, name: str) -> Path:
     return inner
 
 
-__all__ = ["Built", "build", "check", "fits", "set_out"]
+__all__ = ["Built", "build", "check", "draw", "fits", "set_out"]

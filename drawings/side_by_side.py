@@ -16,10 +16,10 @@ B = TypeVar("B")
 def side_by_side(here: Callable[[], A], there: Callable[[], B]) -> tuple[A, B]:
     """The results of both; `there` runs in a copy of this process, so what it returns must pickle.
 
-    One after the other where a process can't be copied or there is one core only. Raises what either raises;
-    an error over there comes back as it was.
+    One after the other where a process can't be copied, there is one core only, or this process is such a copy itself
+    and both cores are busy. Raises what either raises; an error over there comes back as it was.
     """
-    if "fork" not in mp.get_all_start_methods() or (os.cpu_count() or 1) < 2:
+    if "fork" not in mp.get_all_start_methods() or (os.cpu_count() or 1) < 2 or mp.parent_process() is not None:
         return here(), there()
     context = mp.get_context("fork")
     ours, theirs = context.Pipe(duplex=False)

@@ -14,10 +14,11 @@ from drawings.parts.compose import part_leaves
 from drawings.sheets.exploded import exploded_leaves
 from drawings.sheets.general import general_leaf, general_scale, general_views
 from drawings.sheets.joint_details import details
-from drawings.sheets.leaves import bind
+from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.pointers import CutPlane, Pointers, Ringed
 from drawings.sheets.sections import lettered, lettered_details, section_leaves, sections
 from drawings.sheets.steps import step_leaves
+from drawings.side_by_side import side_by_side
 from drawings.views.shown import shown_solids
 from model.lengths import INCH_UNITS
 from model.order import Order
@@ -34,6 +35,14 @@ def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[She
     shapes: every part's solid where it stands. Loads the CAD kernel. Raises DesignError, naming [drawing] paper, for
     paper too small at any scale.
     """
+    whole, making = side_by_side(
+        lambda: _of_the_whole(piece, order, shapes), lambda: _of_the_making(piece, order, shapes)
+    )
+    return bind([*whole, *making], order)
+
+
+def _of_the_whole(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
+    """What shows the piece standing, taken apart and cut through."""
     shown = shown_solids(piece, shapes)
     views = general_views(shown, order)
     planes = tuple(CutPlane(letter, place.axis, place.at) for letter, place in lettered(piece, shapes))
@@ -41,14 +50,19 @@ def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[She
     scale = general_scale(piece, order, views, pointers)
     larger = lettered_details([d for d in details(piece, shapes) if d.wanted(scale)], after=len(planes))
     rings = tuple(Ringed(letter, d.middle, d.spec.direction, d.reach) for letter, d in larger)
-    leaves = [
+    return [
         general_leaf(piece, order, views, replace(pointers, rings=rings)),
         *exploded_leaves(piece, order, shown),
         *section_leaves(sections(piece, shapes), larger, piece, order),
+    ]
+
+
+def _of_the_making(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
+    """What is made from: each part's drawing, the steps, the cards for bench and machine."""
+    return [
         *part_leaves(piece, order),
-        *step_leaves(piece, order, shown),
+        *step_leaves(piece, order, shown_solids(piece, shapes)),
         *setup_leaves(piece, order),
         *trammel_leaves(piece, order),
         *story_stick_leaves(piece, order),
     ]
-    return bind(leaves, order)

@@ -43,7 +43,7 @@ from OCP.HLRBRep import HLRBRep_Algo
 from drawings.players.dxf import write_dxf
 from drawings.players.pdf import write_pdf
 from drawings.players.svg import write_svg
-from drawings.set_out import Built, build
+from drawings.set_out import Built, build, draw
 from drawings.sheets import book as book_module
 from drawings.views.curves import FRONT, PICTORIAL, RIGHT, TOP, ViewSpec
 from drawings.views.facets import triangles
@@ -133,7 +133,8 @@ def peer_seconds(shapes: Sequence[cq.Shape], peer: str) -> Mapping[str, float]:
 
 
 def tell_stages(built: Built) -> None:
-    """A line for each kind of sheet and each kind of file, then the whole, of a warm run."""
+    """A line for each kind of sheet and each kind of file, then the whole, of a warm run: in turn, and on two cores as
+    `make` has it where nothing else is asked of them."""
     with tempfile.TemporaryDirectory() as folder:
         drawn(built, Path(folder))
         start, at = time.perf_counter(), time.process_time()
@@ -143,12 +144,17 @@ def tell_stages(built: Built) -> None:
         if share >= 0.005:
             print(f"  {stage:24}{share:9.3f}{share / total:8.0%}")
     print(f"  {'whole set, one process':24}{total:9.3f}   processor seconds, {whole:.2f} s by the clock", flush=True)
+    with tempfile.TemporaryDirectory() as folder:
+        start = time.perf_counter()
+        draw(built, Path(folder))
+        print(f"  {'whole set, two processes':24}{time.perf_counter() - start:9.3f}   s by the clock", flush=True)
 
 
 def drawn(built: Built, folder: Path) -> dict[str, float]:
     """The whole set into a folder; seconds by stage."""
     taken: dict[str, float] = {}
-    with mock.patch.multiple(book_module, **_stages_timed(taken)):
+    in_turn = {"side_by_side": lambda here, there: (here(), there())}
+    with mock.patch.multiple(book_module, **_stages_timed(taken), **in_turn):
         sheets = book_module.book(built.piece, built.order, built.shapes)
     work: dict[str, Callable[[], object]] = {
         "DXF": lambda: [write_dxf(sheet, folder / f"{sheet.name}.dxf") for sheet in sheets],
@@ -173,7 +179,8 @@ def _stages_timed(taken: dict[str, float]) -> dict[str, Any]:
 
         return run
 
-    called = {name: getattr(book_module, name, None) for name in book_module.book.__code__.co_names}
+    halves = (book_module._of_the_whole, book_module._of_the_making)
+    called = {name: getattr(book_module, name, None) for half in halves for name in half.__code__.co_names}
     return {name: timed(name, work) for name, work in called.items() if callable(work)}
 
 
