@@ -80,7 +80,7 @@ def _advice(build: Build, t: Trapped) -> str:
 
 def _dragged(piece: Piece, move: Homecoming) -> Finding:
     what = " with ".join(move.parts)
-    joint = max(move.dragged, key=lambda j: j.glue_area)
+    joint = min(move.dragged, key=lambda j: (-j.glue_area, j.first, j.second))  # of equal ones always the same
     length = _length_along(piece, joint.first, move.along)
     message = (
         f"step {move.step}: {what} can only slide home {toward(move.along)}, up to {length:.0f} mm along the glue of "

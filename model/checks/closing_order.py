@@ -78,7 +78,7 @@ class Build:
     def _straight(self, body: Body, others: Sequence[Body]) -> list[Way]:
         among = {n for b in others for n in b}
         found: dict[Vector, Way] = {}
-        glued = sorted(self._between(body, among), key=lambda j: (-j.glue_area, not j.hardware))
+        glued = sorted(self._between(body, among), key=_likelier)
         for joint in glued:
             away = _away(joint, body)
             found.setdefault(_same(away), Way(away, True))
@@ -227,6 +227,11 @@ class Build:
             return None
         first = taken.moves[-1].others[0] if taken.moves else ()
         return [first, *(tuple(n for b in t.bodies for n in b) for t in reversed(taken.moves))]
+
+
+def _likelier(joint: Joint) -> tuple[float, bool, str, str]:
+    """The most glue first, then hardware; of equal ones always the same, in whatever order they were made."""
+    return -joint.glue_area, not joint.hardware, joint.first, joint.second
 
 
 def _away(joint: Joint, body: Sequence[str]) -> Vector:

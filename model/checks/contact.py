@@ -90,7 +90,8 @@ def _missed(joint: Joint, solids: Mapping[str, StoodSolid], wood: _Wood) -> _Mis
         gap, where = distance(first, second)
         return _Miss(gap, limit, where) if gap > limit else None
     misses = _open_points(joint, first, second, wood)
-    return max(misses, key=lambda m: m.gap - m.limit, default=None)
+    # of equal ones the first, so that the last digits don't choose the place
+    return max(misses, key=lambda m: round(m.gap - m.limit, 6), default=None)
 
 
 def _open_points(joint: Joint, first: StoodSolid, second: StoodSolid, wood: _Wood) -> Iterator[_Miss]:

@@ -15,6 +15,7 @@ from model.checks.fastener_limits import BORED, BORED_SPACING, SPACING, pilot
 from model.checks.fastener_lines import Passage
 from model.checks.fastener_seat import Wrong
 from model.cuts.through import Notch, Opening
+from model.joints.joint import clean
 from model.part import Bend, Part
 from model.piece import Piece, Placed
 from model.placement import Vector
@@ -86,7 +87,7 @@ def distances(part: Part, start: Vector, stop: Vector) -> tuple[float, float]:
     away = np.minimum(_to_segments(np.array(start[:2]), rim), _to_segments(np.array(stop[:2]), rim))
     faces = [min(z, part.thickness - z) for z in (start[2], stop[2])] if abs(along[2]) < ALONGSIDE else []
     to_edge = min([*away[beside & ~rim.ends].tolist(), *faces], default=math.inf)
-    return to_edge, min(away[beside & rim.ends].tolist(), default=math.inf)
+    return clean(to_edge), clean(min(away[beside & rim.ends].tolist(), default=math.inf))
 
 
 @lru_cache(maxsize=1024)

@@ -20,6 +20,7 @@ from model.hardware import Hardware
 from model.part import Part
 from model.piece import Piece
 from model.solids import standing
+from model.tolerance import SAME_POINT
 
 CHECK = "fasteners"
 
@@ -101,13 +102,29 @@ def _told(piece: Piece, wrongs: Sequence[Wrong]) -> list[Finding]:
     alike: dict[tuple[object, ...], list[Wrong]] = {}
     for w in wrongs:
         fault = w.severity == "fault"
-        parts = (*(numbers[name] for name in (*w.item.parts, *w.others)), round(w.value, 1)) if fault else ()
-        alike.setdefault((w.severity, w.source, w.item.label, round(w.limit, 1), parts), []).append(w)
-    return sorted((_finding(ws) for ws in alike.values()), key=lambda f: (f.parts, f.message))
+        parts = (*(numbers[name] for name in (*w.item.parts, *w.others)), _tenths(w.value)) if fault else ()
+        alike.setdefault((w.severity, w.source, w.item.label, _tenths(w.limit), parts), []).append(w)
+    return sorted((_finding(piece, ws) for ws in alike.values()), key=lambda f: (f.parts, f.message))
 
 
-def _finding(alike: Sequence[Wrong]) -> Finding:
-    first, more = max(alike, key=lambda w: abs(w.value - w.limit)), len(alike) - 1
+def _tenths(size: float) -> float:
+    """To a tenth, without the last digits' noise that would part what is alike, mm."""
+    return round(round(size, 6), 1)
+
+
+def _worst(piece: Piece, alike: Sequence[Wrong]) -> Wrong:
+    """The one furthest off its limit; of several, the same one wherever the piece stands."""
+
+    def told_first(w: Wrong) -> tuple[object, ...]:
+        own = piece[w.item.parts[0]].at.own_point(w.where)
+        return (w.item.parts, w.says, tuple(round(c, 3) for c in own))
+
+    furthest = max(abs(w.value - w.limit) for w in alike)
+    return min((w for w in alike if abs(w.value - w.limit) > furthest - SAME_POINT), key=told_first)
+
+
+def _finding(piece: Piece, alike: Sequence[Wrong]) -> Finding:
+    first, more = _worst(piece, alike), len(alike) - 1
     held = " to ".join(first.item.parts[:2])
     many = f"; {more} more like it" if more else ""
     parts = dict.fromkeys(name for w in alike for name in (*w.item.parts, *w.others))

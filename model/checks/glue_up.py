@@ -153,7 +153,8 @@ def _findings(g: GlueUp, open_time: float, clamps: float) -> Iterator[Finding]:
         )
         yield Finding(CHECK, "caution", parts, message, round(g.longest, 2), open_time, "min", TIMES)
     if short:
-        message = f"{text}; the shop has {clamps:g} clamps, so glue it in two goes or borrow {g.clamps - clamps:g}"
+        there = "one clamp" if clamps == 1 else f"{clamps:g} clamps"
+        message = f"{text}; the shop has {there}, so glue it in two goes or borrow {g.clamps - clamps:g}"
         yield Finding(CHECK, "caution", parts, message, float(g.clamps), clamps, "clamps", PRESSURE)
     if not late and not short:
         yield Finding(CHECK, "note", parts, text, round(g.longest, 2), open_time, "min", TIMES)

@@ -107,7 +107,8 @@ def _stock(part: Part) -> Iterator[Task]:
 def _task(work: str, cut: Cut, part: Part, depth: float = 0.0, **more: float | bool) -> Task:
     wood = part.stock
     made = Task(work, f"the {cut.name}", wood.length, wood.width, part.thickness, cut, round(depth, 3))
-    return replace(made, **more)  # type: ignore[arg-type]
+    sizes = {name: round(size, 3) if isinstance(size, float) else size for name, size in more.items()}
+    return replace(made, **sizes)  # type: ignore[arg-type]
 
 
 @singledispatch
