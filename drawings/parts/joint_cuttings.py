@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import singledispatch
 
 from drawings.paper.dimensions import Side
-from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
-from drawings.parts.edge_section import is_arris
+from drawings.parts.sliding_dovetail_sections import socket_sections, tongue_sections
+from drawings.parts.wanted_section import Corner, Wanted, ends_in_words, rightward
 from drawings.sheets.tiers import Span
 from model.cuts.cut import Cut
-from model.cuts.edges import EdgeCut
 from model.cuts.gains import HingeGain
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
@@ -25,34 +23,6 @@ from model.placement import Vector, added, cross, dot, scaled
 
 _UP: Vector = (0.0, 0.0, 1.0)
 _SQUARE = 1e-6
-#: How far inside the end of a tongue its section is taken, mm: nothing to be seen, but the kernel finds it.
-_INSIDE = 0.05
-
-
-@dataclass(frozen=True)
-class Corner:
-    """A wanted angle of a section: at a point, between the directions `start` and `end`, degrees."""
-
-    at: Point
-    start: float
-    end: float
-
-
-@dataclass(frozen=True)
-class Wanted:
-    """A section: where, from which h to which the work reaches, and its sizes; `place` tells ends apart.
-
-    slanting: sizes along a line that is neither level nor upright, by their two points.
-    """
-
-    what: str
-    cutting: Cutting
-    low: float
-    high: float
-    spans: tuple[Span, ...]
-    corners: tuple[Corner, ...] = ()
-    slanting: tuple[tuple[Point, Point], ...] = ()
-    place: str = ""
 
 
 @singledispatch
@@ -86,7 +56,7 @@ def _let_in(
 ) -> Wanted:
     """A box let into an edge, cut through its middle square to the edge; one that opens on the face side is as high as
     it is."""
-    right = _rightward(into)
+    right = rightward(into)
     cutting = Cutting(right, dot(at, cross(right, _UP)))
     mouth, floor = dot(at, right), dot(added(at, scaled(into, depth)), right)
     side: Side = "left" if floor > mouth else "right"
@@ -97,15 +67,9 @@ def _let_in(
     return Wanted(what, cutting, min(mouth, floor), max(mouth, floor), tuple(spans))
 
 
-def _rightward(direction: Vector) -> Vector:
-    """A level direction or its opposite: whichever runs with the part's own axes."""
-    x, y = direction[0], direction[1]
-    return (x, y, 0.0) if x + y > 0.0 else (-x + 0.0, -y + 0.0, 0.0)
-
-
 def _eased(cut: Mortise) -> Wanted:
     """A mortise through a side, cut lengthways to show where it widens for the wedges."""
-    right = _rightward(cut.along)
+    right = rightward(cut.along)
     cutting = Cutting(right, dot(cut.at, cross(right, _UP)))
     middle, half, up = dot(cut.at, right), cut.length / 2.0, cut.into[2]
     far = cut.at[2] + up * cut.depth
@@ -218,77 +182,11 @@ def _place(cut: SawCut) -> str:
 
 
 @cuttings.register
-def _(cut: DovetailTongue, part: Part) -> Iterator[Wanted]:
-    """Once, or at both of its ends where it narrows."""
-    for share in tongue_shares(cut, part):
-        yield _tongue(cut, share, part)
-
-
-def tongue_shares(cut: DovetailTongue, part: Part) -> tuple[float, ...]:
-    """How far along a dovetail tongue it is cut through, 0 to 1: at its ends, as near as arrises eased there allow."""
-    if not cut.taper:
-        return (0.25,)
-    eased = [c for c in part.cuts if isinstance(c, EdgeCut) and is_arris(c)]
-    inside = _INSIDE + max((getattr(c, "radius", 0.0) or getattr(c, "width", 0.0) for c in eased), default=0.0)
-    return inside / cut.run, 1.0 - (cut.heel + inside) / cut.run
-
-
-def _tongue(cut: DovetailTongue, share: float, part: Part) -> Wanted:
-    out: Vector = (cut.out[0], cut.out[1], 0.0)
-    right, thick, slope = _rightward(out), part.thickness, cut.slope
-    run: Vector = (cut.end[0] - cut.start[0], cut.end[1] - cut.start[1], 0.0)
-    at = added((*cut.start, 0.0), scaled(run, share))
-    narrow = cut.taper / 2.0 * share
-    shoulder = dot((*cut.start, 0.0), right)
-    tip = shoulder + cut.length * dot(out, right)
-    inset, neck = cut.inset + narrow, cut.inset + slope * cut.length + narrow
-    side: Side = "left" if tip < shoulder else "right"
-    spans = (
-        Span((shoulder, neck), (tip, inset), "below"),
-        Span((tip, inset), (tip, thick - inset), side),
-        Span((shoulder, 0.0), (tip, inset), side),
-    )
-    angle = math.degrees(math.atan2(inset - neck, tip - shoulder))
-    flat = 180.0 if tip < shoulder else 0.0
-    corners = (Corner((shoulder, neck), *sorted((angle % 360.0, flat or 360.0))),)
-    place = _ends_in_words(out)
-    if cut.taper:
-        place = f"{place} toward {_ends_in_words(scaled(run, share - 0.5))}"
-    cutting = Cutting(right, dot(at, cross(right, _UP)))
-    return Wanted(cut.name, cutting, min(shoulder, tip), max(shoulder, tip), spans, corners, place=place)
-
-
-def _ends_in_words(out: Vector) -> str:
-    if abs(out[0]) > abs(out[1]) - _SQUARE:
-        return "right end" if out[0] > 0.0 else "left end"
-    return "far edge" if out[1] > 0.0 else "near edge"
-
-
-@cuttings.register
-def _(cut: DovetailSocket, part: Part) -> Iterator[Wanted]:
-    dx, dy = cut.direction
-    right = _rightward((-dy, dx, 0.0))
-    spot = (cut.start[0] + 0.25 * cut.length * dx, cut.start[1] + 0.25 * cut.length * dy, 0.0)
-    cutting = Cutting(right, dot(spot, cross(right, _UP)))
-    mouth, up = (part.thickness, -1.0) if cut.side == "face" else (0.0, 1.0)
-    middle, half = dot(spot, right), (cut.width - cut.taper * 0.25) / 2.0
-    wide, floor = half + cut.slope * cut.depth, mouth + up * cut.depth
-    side: Side = "above" if cut.side == "face" else "below"
-    spans = (
-        Span((middle - half, mouth), (middle + half, mouth), side),
-        Span((middle + half, mouth), (middle + wide, floor), "right"),
-    )
-    lean = math.degrees(math.atan2(up * cut.depth, wide - half))
-    corner = Corner((middle + half, mouth), *sorted((lean % 360.0, 90.0 if up > 0.0 else 270.0)))
-    yield Wanted(cut.name, cutting, middle - wide, middle + wide, spans, (corner,))
-
-
-@cuttings.register
 def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
     run = cross(cut.into, cut.across)
     if abs(run[2]) > _SQUARE:
         return
-    right = _rightward(cross(_UP, run))
+    right = rightward(cross(_UP, run))
     toward = cross(right, _UP)
     _, y0, _, y1 = part.outline.bounds
     middle = added(cut.at, scaled(run, ((y0 + y1) / 2.0 - cut.at[1]) / run[1] if abs(run[1]) > _SQUARE else 0.0))
@@ -299,5 +197,9 @@ def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
     mouth = cutting.seen(added(cut.at, halves[1]))
     reach = [p[0] for p in (a, b, mouth)]
     yield Wanted(
-        cut.name, cutting, min(reach), max(reach), (), (), ((a, b), (b, mouth)), _ends_in_words(scaled(cut.into, -1.0))
+        cut.name, cutting, min(reach), max(reach), (), (), ((a, b), (b, mouth)), ends_in_words(scaled(cut.into, -1.0))
     )
+
+
+cuttings.register(DovetailTongue, tongue_sections)
+cuttings.register(DovetailSocket, socket_sections)

@@ -13,9 +13,10 @@ from drawings.paper.sheet import Entity, Point, Polyline, Text, ViewPort
 from drawings.parts.broken import cut_wood
 from drawings.parts.cross_section import CrossSection
 from drawings.parts.family import Family
-from drawings.parts.joint_cuttings import Wanted, cuttings
+from drawings.parts.joint_cuttings import cuttings
 from drawings.parts.plan import Plan
 from drawings.parts.untangled import untangled
+from drawings.parts.wanted_section import Wanted
 from drawings.sheets.clear_room import box_of
 from drawings.sheets.principal import Lengths
 from drawings.sheets.tiers import tiered

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from drawings.parts.joint_cuttings import tongue_shares
+from drawings.parts.sliding_dovetail_sections import tongue_shares
 from drawings.proof.maker import Maker, axis_of
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 
