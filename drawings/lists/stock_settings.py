@@ -194,7 +194,7 @@ def _taper(cut: Taper, part: Part) -> Iterator[Setting]:
 
 
 def _turned(cut: Turned, part: Part) -> Iterator[Setting]:
-    place = f"between centers, from a pattern {cut.stop - cut.start:g} mm long"
+    place = "between centers, from a pattern of its profile"
     yield Setting("turning", cut.greatest, None, None, cut.start, "left end", place)
 
 
