@@ -44,15 +44,10 @@ def blemishes(found: list[Sheet]) -> list[Any]:
     return [(s.name, b) for s in found for b in audit(s)]
 
 
-@pytest.mark.parametrize("example", ["table", "chest", "stool"])
-def test_sheets_in_inches_are_legible(example: str) -> None:
-    """Whole sets in millimetres, and the other pieces in inches, are held to it by test_no_overlaps."""
-    assert blemishes(sheets(f"refuge-{example}", "in")) == []
-
-
-@pytest.mark.parametrize("example", ["chest", "stool"])
-def test_sheets_in_decimal_inches_are_legible(example: str) -> None:
-    assert blemishes(sheets(f"refuge-{example}", "in.dec")) == []
+@pytest.mark.parametrize(("example", "units"), [("table", "in"), ("chest", "in.dec"), ("stool", "in.dec")])
+def test_sheets_in_inches_are_legible(example: str, units: str) -> None:
+    """Whole sets in millimetres, and the other pieces in fractions, are held to it by test_no_overlaps."""
+    assert blemishes(sheets(f"refuge-{example}", units)) == []
 
 
 def test_other_papers_are_legible_too() -> None:

@@ -26,7 +26,7 @@ def test_sets_in_millimetres(name):
     assert illegible(built(name), built(name).order) == []
 
 
-@pytest.mark.parametrize("name", ["refuge-bench", "refuge-bookcase", "refuge-cupboard"])
+@pytest.mark.parametrize("name", ["refuge-bench", "refuge-bookcase", "refuge-cupboard", "refuge-chest", "refuge-stool"])
 def test_sets_in_inches_on_us_sheets(name):
     order = built(name).order
     inches = replace(order, units="in", drawing=order.drawing.model_copy(update={"paper": "B"}))
