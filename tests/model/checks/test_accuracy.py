@@ -24,7 +24,8 @@ from model.piece import Piece
 from model.pieces import design_names
 from model.placement import Placement, place
 from tests.model.checks.cases import case, case_with_drawer, frame, mitered
-from tests.model.checks.planted import BENCH, BOOKCASE, EXAMPLES, carried, mirrored, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, EXAMPLES, sound
+from tests.model.checks.whole_piece import carried, mirrored, shuffled
 from tests.model.pieces.orders import orders, pieces_of
 
 CHEST, CUPBOARD, STOOL, TABLE = "refuge-chest", "refuge-cupboard", "refuge-stool", "refuge-table"

@@ -5,7 +5,8 @@ import pytest
 from model.checks.apart import apart
 from model.piece import Apart
 from model.placement import place
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, moved, shapes, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, moved, shapes, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):

@@ -12,7 +12,8 @@ from model.joints.joint import Contact, Joint
 from model.parameters import Parameters
 from model.piece import Piece
 from model.placement import Placement, place
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, moved, shapes, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, moved, shapes, sound
+from tests.model.checks.whole_piece import carried
 
 
 def pair(first: cq.Workplane, second: cq.Workplane, *contacts: Contact, fit: float = 0.0) -> Piece:

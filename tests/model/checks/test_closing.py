@@ -17,7 +17,8 @@ from model.piece import Piece
 from model.pieces import design
 from model.placement import place
 from model.solids import standing
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, later, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, later, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):

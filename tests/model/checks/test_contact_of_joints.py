@@ -8,7 +8,8 @@ import pytest
 from model.checks.contact import contact
 from model.joints.joint import Joint
 from model.placement import dot, place, scaled
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, longer, moved, shapes, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, longer, moved, shapes, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):

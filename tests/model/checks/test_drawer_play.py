@@ -12,8 +12,9 @@ from model.checks.moving import Limits, moving, slides
 from model.checks.ways import Ways
 from model.placement import place
 from model.solids import standing
-from tests.model.checks.planted import carried, moved, sound
+from tests.model.checks.planted import moved, sound
 from tests.model.checks.test_moving import chest, drawer_case, graver, told, with_block
+from tests.model.checks.whole_piece import carried
 
 
 def measured(piece):

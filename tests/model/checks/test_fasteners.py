@@ -25,7 +25,8 @@ from model.part import Part
 from model.piece import Piece
 from model.placement import Placement, added, place, scaled
 from model.stock import board
-from tests.model.checks.planted import BENCH, BOOKCASE, changed, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, sound
+from tests.model.checks.whole_piece import carried, mirrored, shuffled
 
 
 def graver(answer):
@@ -247,17 +248,6 @@ def test_dowels_hold_in_both_parts():
     assert any("comes" in f.message and "out of" in f.message for f in graver(fasteners(long)))
 
 
-def carried(piece, motion):
-    def turned(h):
-        across = None if h.across is None else motion.direction(h.across)
-        return replace(h, at=motion.point(h.at), direction=motion.direction(h.direction), across=across)
-
-    other = copy.copy(piece)
-    other.parts = {p.name: replace(p, at=motion @ p.at) for p in piece}
-    other.hardware = [turned(h) for h in piece.hardware]
-    return other
-
-
 def faulty():
     piece = sound(BOOKCASE)
     return planted(planted(piece, nth(piece, "back board 4", "top"), length=30.0), 3, length=260.0)
@@ -282,13 +272,7 @@ def test_the_order_of_parts_changes_nothing(seed):
 def test_the_mirror_image_has_the_mirror_findings():
     piece = corner()
     bad = planted(piece, 0, length=25.0)
-    mirror = Piece("mirror", Parameters())
-    for p in bad:
-        mirror._stand(p.name, p.wood.mirrored(), p.at.mirrored(p.wood.stock.width))
-    mirror.hardware = [
-        replace(h, at=(-h.at[0], *h.at[1:]), direction=(-h.direction[0], *h.direction[1:])) for h in bad.hardware
-    ]
-    mirror.steps = bad.steps
+    mirror = mirrored(bad)
     assert said(fasteners(bad)) == said(fasteners(mirror)) != []
 
 

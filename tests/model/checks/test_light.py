@@ -27,7 +27,8 @@ from model.parameters import Parameters
 from model.piece import Piece, Placed
 from model.placement import Placement, place
 from model.stock import board
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, changed, moved, shapes, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, moved, shapes, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 LIMIT = 0.15
 

@@ -18,7 +18,8 @@ from model.piece import Piece, Swing
 from model.placement import added, place, scaled
 from model.solids import standing
 from model.stock import board
-from tests.model.checks.planted import BENCH, carried, shuffled, sound
+from tests.model.checks.planted import BENCH, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):

@@ -12,18 +12,8 @@ from model.checks.pairs import forget_pairs
 from model.order import read_order
 from model.pieces import design
 from model.placement import Placement, place
-from tests.model.checks.planted import (
-    BENCH,
-    BOOKCASE,
-    accused,
-    carried,
-    changed,
-    longer,
-    moved,
-    shapes,
-    shuffled,
-    sound,
-)
+from tests.model.checks.planted import BENCH, BOOKCASE, accused, changed, longer, moved, shapes, sound
+from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):

@@ -25,7 +25,8 @@ from model.part import Part
 from model.piece import Piece
 from model.placement import place
 from model.stock import board, panel, sheet
-from tests.model.checks.planted import BENCH, BOOKCASE, changed, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, sound
+from tests.model.checks.whole_piece import shuffled
 
 NO_MACHINES = Shop(
     planer_width=0,

@@ -16,7 +16,8 @@ from model.checks.way_in import way_in
 from model.parameters import Parameters
 from model.piece import Piece
 from model.placement import Placement
-from tests.model.checks.planted import BENCH, BOOKCASE, carried, shapes, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, shapes, sound
+from tests.model.checks.whole_piece import carried
 
 
 def box(a, b):

@@ -22,7 +22,7 @@ from model.placement import place
 from model.solids import standing
 from model.stock import board
 from model.way_home import come, push, tip, told
-from tests.model.checks.planted import carried
+from tests.model.checks.whole_piece import carried
 
 DEEP, SHALLOW, PANEL = 14.0, 6.0, 10.0
 

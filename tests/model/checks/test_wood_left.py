@@ -17,7 +17,8 @@ from model.layout.outline import circle, rectangle
 from model.order import read_order
 from model.part import Part
 from model.stock import board
-from tests.model.checks.planted import BENCH, BOOKCASE, changed, shuffled, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, changed, sound
+from tests.model.checks.whole_piece import shuffled
 
 LEAST = 3.0
 
