@@ -67,7 +67,8 @@ class Card:
 
     @property
     def heading(self) -> str:
-        return f"Set-up {self.rows[0].number}: {self.setting.cut}" + (", continued" if self.continued else "")
+        said = self.setting.called(self.form.units, self.form.denominator)
+        return f"Set-up {self.rows[0].number}: {said}" + (", continued" if self.continued else "")
 
     def height(self, width: float) -> float:
         return -self._laid((0.0, 0.0), width)[1]

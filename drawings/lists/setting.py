@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from drawings.lists.rounding import told
 from model.part import Part
 from model.tolerance import SAME_SETTING as SAME_SETTING
 
@@ -19,7 +20,7 @@ class Setting:
 
     angle: of the work to the cutter, off square, or of a cutter's own slope; tilt: of the blade from upright. fence:
     from the nearer wall of a cut to what rides `against` it; place: the side and edge it is made on, which changes
-    nothing of the setting.
+    nothing of the setting. spacing: of a row of holes, from middle to middle.
     """
 
     cut: str
@@ -30,6 +31,14 @@ class Setting:
     against: str = ""
     place: str = field(default="", compare=False)
     tilt: float | None = None
+    spacing: float | None = None
+
+    def called(self, units: str, denominator: int) -> str:
+        """The cut's name, of a row with its spacing as the order prints lengths."""
+        if self.spacing is None:
+            return self.cut
+        unit = " mm" if units == "mm" else ""
+        return f"{self.cut}, {told(self.spacing, units, denominator)}{unit} apart"
 
 
 #: What is set for one kind of cut in a part.

@@ -11,7 +11,7 @@ def setup_columns(speech: Speech) -> list[Column]:
     """The columns of the set-up list; its lines are `Setup`s."""
     return [
         Column("set-up", lambda line: str(line.number)),
-        Column("cut", lambda line: line.setting.cut),
+        Column("cut", lambda line: line.setting.called(speech.units, speech.denominator)),
         lengths("width", _width, speech),
         lengths("depth", _depth, speech),
         Column("angle (degrees)", lambda line: decimal(line.setting.angle, 3)),

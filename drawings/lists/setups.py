@@ -86,8 +86,8 @@ def _woods(piece: Piece) -> Iterator[tuple[str, Part]]:
             yield placed.name, placed.part
 
 
-def _cutter(s: Setting) -> tuple[str, float, float, float, float]:
-    return (s.cut, s.width or 0.0, s.depth or 0.0, s.angle or 0.0, s.tilt or 0.0)
+def _cutter(s: Setting) -> tuple[str, float, float, float, float, float]:
+    return (s.cut, s.spacing or 0.0, s.width or 0.0, s.depth or 0.0, s.angle or 0.0, s.tilt or 0.0)
 
 
 def _order(s: Setting) -> tuple[object, ...]:

@@ -60,9 +60,10 @@ def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
     """A row of bores, its fence at the nearer edge, to the middle of the holes."""
     y, size = row.first.at[1], part.stock.width
     fence, edge = (y, "near edge") if y <= size / 2.0 + SAME_SETTING else (size - y, "far edge")
-    name = f"row of {len(row.bores)} holes, {row.spacing:g} mm apart"
+    name = f"row of {len(row.bores)} holes"
     place = f"{row.side} side along {edge}"
-    yield Setting(name, row.first.diameter, row.first.depth, None, fence, "edge, to its middle", place)
+    against, (diameter, depth) = "edge, to its middle", (row.first.diameter, row.first.depth)
+    yield Setting(name, diameter, depth, None, fence, against, place, spacing=round(row.spacing, 6))
 
 
 def _bore(cut: Bore, part: Part) -> Iterator[Setting]:

@@ -6,17 +6,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from drawings.lists.rounding import told
 from model.cuts.cut import Cut
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import entered
 from model.layout.outline import Edge, Outline, Point
-from model.lengths import printed
 from model.part import Part
 from model.placement import Vector
 from model.tolerance import SAME_POINT
-
-#: A length printed this near to the true one counts as exact, mm: half of 0.1 mm, the finest a rule is read to.
-READ = 0.05 + 1e-9
 
 #: Edges that distances along a slanting end are rather measured from.
 _FRONTS = ("near", "front")
@@ -34,8 +31,7 @@ class Teller:
 
     def length(self, mm: float) -> str:
         """A length; with ≈ before it where it had to be rounded by more than a rule is read to."""
-        said = printed(mm, self.units, self.denominator)
-        return said.text if abs(said.error_mm) <= READ else f"≈{said.text}"
+        return told(mm, self.units, self.denominator)
 
     def spot(self, p: Point) -> str:
         return f"{self.length(p[0])} from left end, {self.length(p[1])} from near edge"

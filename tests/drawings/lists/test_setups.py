@@ -1,21 +1,26 @@
 """Set-ups: what shares a setting, and what does not."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from drawings.cards.setups import cards
+from drawings.lists.columns import Speech
 from drawings.lists.setting import SAME_SETTING
+from drawings.lists.setup_rows import setup_columns
 from drawings.lists.setups import Setup, _drawn_together, setups
 from model.cuts.cut import Cut
 from model.cuts.edges import Bevel, EdgeGroove
-from model.cuts.faces import dado, groove
+from model.cuts.faces import Bore, dado, groove
 from model.parameters import Parameters
 from model.piece import Piece
 from model.placement import place
 from model.stock import board
 from tests.drawings.made_pieces import example
+from tests.drawings.proof.sheets_written import ordered
 
 
 def of(*boards: Iterable[Cut]) -> list[Setup]:
@@ -45,6 +50,19 @@ def test_the_fence_stands_at_the_nearer_edge():
     found = of([groove(20, 6, 8, 0, 1200), groove(250 - 26, 6, 8, 0, 1200)])
 
     assert [(s.setting.fence, s.setting.against, s.cuts) for s in found] == [(20, "edge", 2)]
+
+
+@pytest.mark.parametrize(("units", "said"), [("mm", "32 mm"), ("in", '≈1 1/4"'), ("in.dec", '1.26"')])
+def test_a_row_of_holes_tells_its_spacing_in_the_orders_units(units: str, said: str) -> None:
+    piece, order = Piece("boards", Parameters()), replace(ordered("refuge-bench"), units=units)
+    wide, tight = ([Bore((100 + n * s, 40, 19), (0, 0, -1), 5, 10) for n in range(5)] for s in (32, 25.4))
+    piece.add("board", board(1200, 250), place(), *wide)
+    piece.add("other", board(1200, 250), place(), *tight)
+    cut = setup_columns(Speech(units, 16))[1]
+
+    assert [cut.cell(row) for row in setups(piece)][1] == f"row of 5 holes, {said} apart"
+    assert [row.number for row in setups(piece)] == [1, 2]
+    assert cards(piece, order)[1].heading == f"Set-up 2: row of 5 holes, {said} apart"
 
 
 def test_settings_that_no_shop_can_tell_apart_are_one_and_others_are_not():
