@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from model.cuts.cut import Blank, Cut, Footprint, Side, positive, shallower
+from model.cuts.drilling import drilled, leaning
 from model.cuts.removal import RUN_OUT, Prism, Removal
 from model.errors import CutError
 from model.layout.outline import Outline, Point, circle
@@ -107,7 +108,8 @@ class Bore(Cut):
     depth: float
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        return (drilled(self.at, self.into, self.diameter, self.depth),)
+        lean = leaning(self.at, self.into, blank)
+        return (drilled(self.at, self.into, self.diameter, self.depth, lean),)
 
     def mirrored(self, blank: Blank) -> Bore:
         return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
@@ -136,8 +138,10 @@ class Counterbore(Cut):
     clearance: float
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        yield drilled(self.at, self.into, self.diameter, self.depth)
-        yield drilled(self.at, self.into, self.clearance, blank.thickness + RUN_OUT)
+        lean = leaning(self.at, self.into, blank)
+        right_through = blank.thickness * math.hypot(1.0, lean) + RUN_OUT + lean * self.clearance / 2.0
+        yield drilled(self.at, self.into, self.diameter, self.depth, lean)
+        yield drilled(self.at, self.into, self.clearance, right_through, lean)
 
     def mirrored(self, blank: Blank) -> Counterbore:
         return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
@@ -246,13 +250,3 @@ def mirrored_point(p: Vector, width: float) -> Vector:
 
 def mirrored_direction(v: Vector) -> Vector:
     return (v[0], -v[1], v[2])
-
-
-def drilled(at: Vector, into: Vector, diameter: float, depth: float) -> Prism:
-    """A round hole from its mouth `at`, run out before it, boring `into` the wood for `depth` mm."""
-    aside = (1.0, 0.0, 0.0) if abs(into[0]) < 0.9 else (0.0, 1.0, 0.0)
-    y = cross(into, aside)
-    size = math.sqrt(sum(c * c for c in y))
-    y = scaled(y, 1.0 / size)
-    mouth = added(at, scaled(into, -RUN_OUT))
-    return Prism(Placement(mouth, cross(y, into), y, into), circle((0.0, 0.0), diameter), depth + RUN_OUT)

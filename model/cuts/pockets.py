@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from model.cuts.cut import Blank, Cut, positive
-from model.cuts.faces import drilled, mirrored_direction, mirrored_point
+from model.cuts.drilling import drilled
+from model.cuts.faces import mirrored_direction, mirrored_point
 from model.cuts.removal import RUN_OUT, Removal
 from model.errors import CutError
 from model.placement import Vector, added, scaled
