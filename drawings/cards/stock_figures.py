@@ -16,6 +16,7 @@ from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.paper.measured import Measured, Vector
 from drawings.parts.edge_sizes import sizes
 from model.cuts.cut import Cut
+from model.cuts.drilling import side_entered
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -68,7 +69,16 @@ def _with(p: Vector, axis: int, value: float) -> Vector:
 
 def plunged_height(at: Vector, into: Vector, wood: Wood) -> Measured | None:
     """From the back side to the middle of what goes into an edge; None into a side."""
-    return None if entered(into) is not None else wood.thick(0.0, at[2], at, into)
+    return None if side_entered(at, into, wood.part.thickness) else wood.thick(0.0, at[2], at, into)
+
+
+def lean(at: Vector, into: Vector, wood: Wood) -> Measured | None:
+    """How far a hole leans off square to the side that it goes into; None for a square one, and for one in an edge."""
+    if entered(into) is not None or side_entered(at, into, wood.part.thickness) is None:
+        return None
+    level = math.hypot(into[0], into[1])
+    turn, square = math.degrees(math.atan2(into[2], level)) % 360.0, 90.0 if into[2] > 0.0 else 270.0
+    return wood.turned((into[0] / level, into[1] / level, 0.0), Z, at, *sorted((turn, square)))
 
 
 def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
@@ -81,13 +91,25 @@ def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
 
 def _bore(cut: Bore, wood: Wood) -> Iterator[Figures]:
     deep = None if through_tenons(cut, wood.part) else wood.depth(cut.at, cut.into, cut.diameter)
-    yield Figures(wood.diameter(cut.at, cut.into), deep, None, plunged_height(cut.at, cut.into, wood))
+    height, leaning = plunged_height(cut.at, cut.into, wood), lean(cut.at, cut.into, wood)
+    yield Figures(wood.diameter(cut.at, cut.into), deep, leaning, height)
 
 
 def _counterbore(cut: Counterbore, wood: Wood) -> Iterator[Figures]:
     wide, height = wood.diameter(cut.at, cut.into), plunged_height(cut.at, cut.into, wood)
-    yield Figures(wide, wood.depth(cut.at, cut.into, cut.diameter), None, height)
-    yield Figures(wide, wood.shown(X, Z).extent((0.0, 1.0)), None, height)
+    leaning = lean(cut.at, cut.into, wood)
+    yield Figures(wide, wood.depth(cut.at, cut.into, cut.diameter), leaning, height)
+    yield Figures(wide, _right_through(cut, wood, leaning is not None), leaning, height)
+
+
+def _right_through(cut: Counterbore, wood: Wood, leaning: bool) -> Measured:
+    """The thickness of the wood; along a leaning hole from one side to the other."""
+    if not leaning:
+        return wood.shown(X, Z).extent((0.0, 1.0))
+    far = added(cut.at, scaled(cut.into, wood.part.thickness / abs(cut.into[2])))
+    x, y, z = cut.into
+    level = math.hypot(x, y)
+    return wood.span(cut.at, far, cut.into, (-x * z / level, -y * z / level, level))
 
 
 def _biscuit_slot(cut: BiscuitSlot, wood: Wood) -> Iterator[Figures]:

@@ -11,6 +11,7 @@ from drawings.lists.setting import LAID_OUT, SAME_SETTING, Setting, Settings
 from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.lists.teller import edge_in_words, nearest_edge
 from model.cuts.cut import Cut
+from model.cuts.drilling import leaning_from, side_entered
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -46,14 +47,21 @@ def channel(cut: Channel, part: Part, angle: float | None = None) -> Iterator[Se
 
 def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, part: Part) -> Setting:
     """Into a side at a place laid out, or into an edge at a height set from the back side, to the cut's middle."""
-    side = entered(into)
+    side = side_entered(at, into, part.thickness)
     if side is not None:
-        return Setting(name, width, min(depth, part.thickness), place=f"{side} side, {LAID_OUT}")
+        lean, place = (None if entered(into) else off_square(into)), f"{side} side, {LAID_OUT}"
+        deep = min(depth, part.thickness / abs(into[2]))
+        return Setting(name, width, deep, lean, place=place)
     edge, along = nearest_edge(part.outline, (at[0], at[1]))
     x, y = edge.point(along / edge.length)
     off = (x - at[0]) * into[0] + (y - at[1]) * into[1]
     deep = depth - off if abs(off) < _JUST_OFF else depth
     return Setting(name, width, deep, None, at[2], "back side, to its middle", edge_in_words(edge.name))
+
+
+def off_square(into: Vector) -> float:
+    """How far a hole into a side leans off square to it, degrees."""
+    return math.degrees(math.atan2(math.hypot(into[0], into[1]), abs(into[2])))
 
 
 def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
@@ -91,7 +99,9 @@ def through_tenons(cut: Bore, part: Part) -> bool:
 
 def _counterbore(cut: Counterbore, part: Part) -> Iterator[Setting]:
     yield plunged("counterbore", cut.diameter, cut.depth, cut.at, cut.into, part)
-    yield plunged("clearance hole", cut.clearance, part.thickness, cut.at, cut.into, part)
+    leaning = leaning_from(cut.at, cut.into, part.thickness)
+    through = part.thickness / abs(cut.into[2]) if leaning else part.thickness
+    yield plunged("clearance hole", cut.clearance, through, cut.at, cut.into, part)
 
 
 def _biscuit_slot(cut: BiscuitSlot, part: Part) -> Iterator[Setting]:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 from drawings.lists.rounding import told
 from model.cuts.cut import Cut
+from model.cuts.drilling import entered, side_entered
 from model.cuts.edges import EdgeCut
-from model.cuts.faces import entered
 from model.layout.outline import Edge, Outline, Point
 from model.part import Part
 from model.placement import Vector
@@ -17,6 +17,9 @@ from model.tolerance import SAME_POINT
 
 #: Edges that distances along a slanting end are rather measured from.
 _FRONTS = ("near", "front")
+
+#: A hole goes toward an end or an edge from this on (sine).
+_ASIDE = 1e-3
 
 _ENDS = {"near": "near edge", "far": "far edge", "left": "left end", "right": "right end", "": "edge"}
 
@@ -38,9 +41,9 @@ class Teller:
 
     def mouth(self, at: Vector, into: Vector) -> str:
         """Where a hole or slot is begun: on a side, or in an edge."""
-        side = entered(into)
+        side = side_entered(at, into, self.part.thickness)
         if side is not None:
-            return f"{side} side, {self.spot((at[0], at[1]))}"
+            return f"{side} side, {self.spot((at[0], at[1]))}{leaning(into)}"
         edge, along = nearest_edge(self.part.outline, (at[0], at[1]))
         return f"in {edge_in_words(edge.name)}, {self.along(edge, along)}, {self.length(at[2])} from back side"
 
@@ -84,6 +87,27 @@ class Teller:
     def sizes(self, *sizes: tuple[float, str]) -> str:
         """Several sizes of one thing: "6 thick × 40 long"."""
         return " × ".join(f"{self.length(mm)} {what}" for mm, what in sizes)
+
+
+def leaning(into: Vector) -> str:
+    """How a hole that leans into a side lies: its angles to that side and to the grain, and what it goes toward."""
+    if entered(into) is not None:
+        return ""
+    steep, to_grain = lean_angles(into)
+    return f", {angle(steep)} to the side, {angle(to_grain)} to the grain toward {toward(into)}"
+
+
+def lean_angles(into: Vector) -> tuple[float, float]:
+    """Of a leaning hole to the side it goes into, and of its way in the plan to the grain, degrees up to 90."""
+    x, y, z = (abs(c) for c in into)
+    return math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x))
+
+
+def toward(into: Vector) -> str:
+    """The end and the edge of the part that a leaning hole goes toward."""
+    end = "right end" if into[0] > _ASIDE else "left end" if into[0] < -_ASIDE else ""
+    edge = "far edge" if into[1] > _ASIDE else "near edge" if into[1] < -_ASIDE else ""
+    return " and ".join(word for word in (end, edge) if word)
 
 
 def edge_in_words(name: str) -> str:

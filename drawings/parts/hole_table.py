@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from drawings.lists.teller import edge_in_words, nearest_edge
+import math
+
+from drawings.lists.teller import edge_in_words, nearest_edge, toward
+from drawings.paper.dimensions import angle_text
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.located import Hole, looking_into, wood_behind
@@ -18,7 +21,7 @@ _EXACT, _SLANT = 1e-9, 1e-3
 def hole_table(plan: Plan) -> Table:
     """Each numbered hole and slot: the middle of its mouth from the datum, diameter and depth."""
     rows = [_hole_row(n, found, plan) for n, found in enumerate(plan.holes, 1)]
-    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Long", "Depth", "Floor"]
+    heads = ["No.", "Cut", "into", "x", "y", "from back", "Diameter", "Long", "Depth", "Floor", "To face", "To grain"]
     keep = [k for k in range(len(heads)) if k < 3 or any(row[k].text for row in rows)]
     kept = tuple(tuple(row[k] for k in keep) for row in rows)
     return Table("Holes and slots, middles of their mouths", tuple(heads[k] for k in keep), kept)
@@ -37,6 +40,7 @@ def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
         _slot_length(found, plan),
         depth,
         floor,
+        *_leaning(found, plan),
     )
 
 
@@ -84,10 +88,26 @@ def _slanting(found: Hole, plan: Plan) -> Row | None:
     return (x, nothing, through, floor) if abs(found.into[1]) > 0.5 else (nothing, y, through, floor)
 
 
+def _leaning(found: Hole, plan: Plan) -> Row:
+    """Of a hole that leans: its angle to the side it goes into, and of its way in the plan to the grain."""
+    if found.leans_from is None:
+        return Cell(""), Cell("")
+    x, y, z = found.into
+    level = math.hypot(x, y)
+    steep, way = math.degrees(math.atan2(z, level)), math.degrees(math.atan2(y, x)) % 360.0
+    seen = plan.family.shown((x / level, y / level, 0.0), (0.0, 0.0, 1.0))
+    mouth = (found.at[0] * x + found.at[1] * y) / level, found.at[2]
+    low, high = sorted((way, 180.0 * round(way / 180.0)))
+    to_face = seen.angle(mouth, *sorted((0.0, steep)))
+    to_grain = plan.family.shown().angle((found.at[0], found.at[1]), low, high)
+    return Cell(angle_text(abs(steep)), to_face), Cell(angle_text(high - low), to_grain)
+
+
 def _into(found: Hole, plan: Plan) -> str:
     if found.side is None:
         return edge_in_words(nearest_edge(plan.outline, (found.at[0], found.at[1]))[0].name)
-    return f"{found.side} side{_lie(found)}"
+    leaning = f", toward {toward(found.into)}" if found.leans_from else ""
+    return f"{found.side} side{leaning}{_lie(found)}"
 
 
 def _level_of(found: Hole, plan: Plan) -> Cell:

@@ -9,7 +9,8 @@ from functools import singledispatch
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import CrossSection, Cutting
-from model.cuts.cut import Cut
+from model.cuts.cut import Cut, Side
+from model.cuts.drilling import leaning_from
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Counterbore, entered
 from model.cuts.removal import Prism
@@ -27,7 +28,7 @@ _INTO_SIDE = 0.44
 class Hole:
     """A hole or slot by the middle of its mouth, mm; each diameter with its depth, None for right through.
 
-    direction: in which a slot is long; None for a round hole.
+    direction: in which a slot is long; None for a round hole. leans_from: the side that one not square to it goes into.
     """
 
     what: str
@@ -37,11 +38,12 @@ class Hole:
     depth: float | None = None
     direction: Vector | None = None
     length: float = 0.0
+    leans_from: Side | None = None
 
     @property
-    def side(self) -> str | None:
-        """The side it is sunk into; None for one in an edge."""
-        return entered(self.into)
+    def side(self) -> Side | None:
+        """The side it is sunk into, straight or leaning; None for one in an edge."""
+        return entered(self.into) or self.leans_from
 
 
 @singledispatch
@@ -65,8 +67,13 @@ def _(cut: Profile, part: Part) -> list[Hole]:
 
 @holes.register
 def _(cut: Bore, part: Part) -> list[Hole]:
-    through = entered(cut.into) is not None and cut.depth >= _under(cut, part)
-    return [Hole("hole", cut.at, cut.into, ((cut.diameter, None if through else cut.depth),))]
+    leaning = leaning_from(cut.at, cut.into, part.thickness)
+    if leaning:
+        through = cut.depth >= part.thickness / abs(cut.into[2])
+    else:
+        through = entered(cut.into) is not None and cut.depth >= _under(cut, part)
+    depth = None if through else cut.depth
+    return [Hole("hole", cut.at, cut.into, ((cut.diameter, depth),), leans_from=leaning)]
 
 
 def _under(cut: Bore, part: Part) -> float:
@@ -83,7 +90,9 @@ def _under(cut: Bore, part: Part) -> float:
 
 @holes.register
 def _(cut: Counterbore, part: Part) -> list[Hole]:
-    return [Hole("counterbore", cut.at, cut.into, ((cut.clearance, None), (cut.diameter, cut.depth)))]
+    leaning = leaning_from(cut.at, cut.into, part.thickness)
+    sizes = ((cut.clearance, None), (cut.diameter, cut.depth))
+    return [Hole("counterbore", cut.at, cut.into, sizes, leans_from=leaning)]
 
 
 @holes.register
@@ -145,7 +154,8 @@ def hidden_outline(cut: Cut, part: Part) -> list[list[Point]]:
 
 def _band(found: Hole, width: float, depth: float) -> list[Point]:
     """A hole in an edge as it lies under the face: so wide, so deep from its mouth."""
-    half, deep = scaled(cross((0.0, 0.0, 1.0), found.into), width / 2), scaled(found.into, depth)
+    level = math.hypot(found.into[0], found.into[1])
+    half, deep = scaled(cross((0.0, 0.0, 1.0), found.into), width / 2 / level), scaled(found.into, depth)
     other = scaled(half, -1.0)
     ring = (added(found.at, half), added(found.at, half, deep), added(found.at, other, deep), added(found.at, other))
     return [(p[0], p[1]) for p in ring]

@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from functools import singledispatch
 
-from drawings.lists.teller import nearest_edge
+from drawings.lists.teller import lean_angles, nearest_edge
 from drawings.paper.measured import Vector
 from drawings.parts.located import holes
 from drawings.proof.dovetails_made_again import socket, tongue
@@ -16,6 +16,7 @@ from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
+from model.cuts.drilling import side_entered
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -102,7 +103,7 @@ def _(cut: Bore, maker: Maker) -> Bore:
 
 def _off_the_wood(at: Vector, into: Vector, maker: Maker) -> float:
     """How far before the wood a hole is begun, mm."""
-    if entered(into) is not None:
+    if side_entered(at, into, maker.part.thickness) is not None:
         return 0.0
     edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
     x, y = edge.point(along / edge.length)
@@ -128,8 +129,10 @@ def _(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
 
 def _mouth(at: Vector, into: Vector, maker: Maker) -> Vector:
     """A hole's mouth from its row in the table: on a side, or in an edge so high over the back side."""
-    side = entered(into)
+    side = side_entered(at, into, maker.part.thickness)
     if side is not None:
+        if entered(into) is None:
+            maker.numbers.size(lean_angles(into)[0], "angle")
         return (*maker.point((at[0], at[1])), maker.z(maker.part.thickness) if side == "face" else 0.0)
     edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
     return (*maker.point(edge.point(along / edge.length)), maker.z(at[2]))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from model.cuts.cut import Blank
+from model.cuts.cut import Blank, Side
 from model.cuts.removal import RUN_OUT, Prism
 from model.layout.outline import Edge, circle
 from model.placement import Placement, Vector, added, cross, scaled
@@ -55,3 +55,24 @@ def _on(edge: Edge, at: Vector) -> bool:
     (sx, sy), (dx, dy) = edge.start, edge.direction(0.0)
     x, y = at[0] - sx, at[1] - sy
     return abs(x * dy - y * dx) < SAME_POINT and -SAME_POINT < x * dx + y * dy < edge.length + SAME_POINT
+
+
+def side_entered(at: Vector, into: Vector, thickness: float) -> Side | None:
+    """The side that a hole goes into: straight down, or leaning from a mouth that lies on that side; None for one in an
+    edge."""
+    return entered(into) or leaning_from(at, into, thickness)
+
+
+def leaning_from(at: Vector, into: Vector, thickness: float) -> Side | None:
+    """The side that a hole goes into aslant, its mouth lying on it; None for a square one, and for one in an edge."""
+    if entered(into) is not None or abs(into[2]) < _SQUARE:
+        return None
+    side: Side = "face" if into[2] < 0.0 else "back"
+    return side if abs(at[2] - (thickness if side == "face" else 0.0)) < SAME_POINT else None
+
+
+def entered(into: Vector) -> Side | None:
+    """The side a cutter going `into` the wood enters by, if it goes straight down into a face."""
+    if into[2] < -1.0 + 1e-9:
+        return "face"
+    return "back" if into[2] > 1.0 - 1e-9 else None

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from model.cuts.cut import Blank, Cut, Footprint, Side, positive, shallower
 from model.cuts.drilling import drilled, leaning
+from model.cuts.drilling import entered as entered
 from model.cuts.removal import RUN_OUT, Prism, Removal
 from model.errors import CutError
 from model.layout.outline import Outline, Point, circle
@@ -229,13 +230,6 @@ class BiscuitSlot(Cut):
                 (self.at[0] + half[0], self.at[1] + half[1]),
             )
             yield Footprint(Channel(start, end, BISCUIT_THICKNESS, self.depth).footprint(), side, self.depth)
-
-
-def entered(into: Vector) -> Side | None:
-    """The side a cutter going `into` the wood enters by, if it goes straight down into a face."""
-    if into[2] < -1.0 + 1e-9:
-        return "face"
-    return "back" if into[2] > 1.0 - 1e-9 else None
 
 
 def sunk(outline: Outline, side: Side, depth: float, thickness: float) -> Prism:

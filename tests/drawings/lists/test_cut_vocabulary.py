@@ -182,6 +182,18 @@ def test_the_same_tenon_on_both_ends_is_told_once() -> None:
     ]
 
 
+def test_a_slanting_hole_into_a_side_is_told_from_that_side() -> None:
+    hole = Bore((200, 40, 30), (0.3, -0.4, -(0.75**0.5)), 8, 20)
+    (setting,) = settings_of(hole, BOARD)
+
+    assert cut_in_words(hole, BOARD) == (
+        "hole 8 diameter × 20 deep, face side, 200 from left end, 40 from near edge, 60° to the side, "
+        "53.1° to the grain toward right end and near edge"
+    )
+    assert (setting.depth, setting.angle, setting.fence) == pytest.approx((20, 30, None))
+    assert setting.place == "face side, laid out"
+
+
 def test_holes_through_and_mouldings_and_keys_are_told() -> None:
     cove = Moulding(edge="far", section=round_over(6), called="round-over", side="back")
     key = SawnGroove((0, 50, 30), (0.7071068, 0, -0.7071068), (0, 1, 0), 3.2, 20, "key slot")

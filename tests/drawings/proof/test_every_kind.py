@@ -17,7 +17,7 @@ from drawings.players.dxf import write_dxf
 from drawings.proof.numbers import Proved, numbers_proof
 from model.cuts.cut import Cut
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
-from model.cuts.faces import Bore, Channel
+from model.cuts.faces import Bore, Channel, Counterbore
 from model.cuts.laps import Lap, Shoulder
 from model.cuts.legs import Station, Taper, Turned
 from model.cuts.moulding import Moulding, ogee
@@ -57,6 +57,10 @@ ALONE: list[tuple[Cut, Part]] = [
     (Notch(rectangle(41, 30, -1, 40)), BOARD),
     (Channel((100, 20), (300, 70), 12, 8), BOARD),
     (Bore((200, 0, 15), (0.1, 0.99498743710662, 0.0), 8, 20), BOARD),
+    (Bore((200, 50, 30), (SIN, 0.0, -COS), 8, 15), BOARD),
+    (Bore((200, 50, 30), (0.0, -SIN, -COS), 16, 40), BOARD),
+    (Bore((200, 50, 0), (0.3, -0.4, math.sqrt(0.75)), 8, 15), BOARD),
+    (Counterbore((200, 50, 30), (-0.3, 0.4, -math.sqrt(0.75)), 16, 6, 5), BOARD),
     (Pocket((0, 50, 15), (-COS, 0.0, SIN), 9.5, 19, 4.5), BOARD),
     (Lap((Shoulder((100, 0), SKEW),), 12), BOARD),
     (Lap((Shoulder((200, 0), (-SKEW[0], 0.5)), Shoulder((260, 0), SKEW)), 12, "back"), BOARD),
