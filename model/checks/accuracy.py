@@ -10,15 +10,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
-from model.checks.builds import every, share
-from model.checks.chains import Chain, Remedy
-from model.checks.chains_of_joints import chains_of
+from model.checks.chains.builds import every, share
+from model.checks.chains.chain import Chain, Remedy
+from model.checks.chains.loops import LOOP, ROW, loop_chains, ties
+from model.checks.chains.made_sizes import Maker
+from model.checks.chains.marking import ENOUGH, Alike, Survey, survey
+from model.checks.chains.of_joints import chains_of
+from model.checks.chains.plays import PLAYING, play_chains
+from model.checks.chains.rows import ROUND, row_chains
 from model.checks.finding import Answer, Finding, Proof, Severity
-from model.checks.loops import LOOP, ROW, loop_chains, ties
-from model.checks.made_sizes import Maker
-from model.checks.marking import ENOUGH, Alike, Survey, survey
-from model.checks.plays import PLAYING, play_chains
-from model.checks.rows import ROUND, row_chains
 from model.order_sections import Shop
 from model.piece import Piece
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 import cadquery as cq
 
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.stood_solid import StoodSolid, distance, stood_solids
+from model.checks.solids.stood_solid import StoodSolid, distance, stood_solids
 from model.piece import Apart, Piece
 
 CHECK = "apart"

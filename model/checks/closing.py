@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.checks.closing_order import Build
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.homecoming import Homecoming, Trapped
 from model.checks.places import spot
+from model.checks.travel.closing_order import Build
+from model.checks.travel.homecoming import Homecoming, Trapped
 from model.part import GivenPart
 from model.piece import Piece
 from model.placement import Vector

@@ -14,7 +14,7 @@ from OCP.TopAbs import TopAbs_IN
 
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.places import spot
-from model.checks.stood_solid import StoodSolid, distance, stood_solids
+from model.checks.solids.stood_solid import StoodSolid, distance, stood_solids
 from model.joints.joint import Contact, Joint
 from model.piece import Piece
 from model.placement import Vector, added, scaled

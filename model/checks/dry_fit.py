@@ -9,19 +9,19 @@ import cadquery as cq
 from model.checks.accuracy import accuracy
 from model.checks.apart import apart
 from model.checks.closing import closing
-from model.checks.closing_order import Build
 from model.checks.contact import contact
 from model.checks.fasteners import fasteners
 from model.checks.finding import Answer
 from model.checks.glue_up import glue_up
 from model.checks.light import light
+from model.checks.memory.remembered import keep_all
+from model.checks.memory.whole_answers import asking_of
 from model.checks.moving import Limits, moving
 from model.checks.overlap import overlap
-from model.checks.remembered import keep_all
 from model.checks.shop import shop_can
+from model.checks.travel.closing_order import Build
+from model.checks.travel.ways import Ways
 from model.checks.way_in import way_in
-from model.checks.ways import Ways
-from model.checks.whole_answers import asking_of
 from model.checks.wood_left import wood_left
 from model.order_sections import Place, Shop
 from model.piece import Piece

@@ -6,15 +6,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
-from model.checks.fastener_clear import clear
-from model.checks.fastener_edges import spaced
-from model.checks.fastener_limits import Pilot, pilot
-from model.checks.fastener_lines import FastenerLine, fastener_lines, passages
-from model.checks.fastener_reach import reached
-from model.checks.fastener_seat import Wrong, seated
+from model.checks.fastening.clear import clear
+from model.checks.fastening.edges import spaced
+from model.checks.fastening.limits import Pilot, pilot
+from model.checks.fastening.lines import FastenerLine, fastener_lines, passages
+from model.checks.fastening.loose_pieces import loose_pieces, slotted
+from model.checks.fastening.reach import reached
+from model.checks.fastening.seat import Wrong, seated
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.loose_pieces import loose_pieces, slotted
-from model.checks.wood_along import stood_woods
+from model.checks.solids.wood_along import stood_woods
 from model.cuts.faces import Bore
 from model.hardware import Hardware
 from model.part import Part

@@ -12,9 +12,9 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from model.checks.closing_order import Build
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.homecoming import Homecoming
+from model.checks.travel.closing_order import Build
+from model.checks.travel.homecoming import Homecoming
 from model.joints.joint import Joint
 from model.placement import Vector, scaled
 from model.wood.material import material_named

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from model.checks.clearance import Surfaces, clearances, surfaces, told
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.places import spot
-from model.checks.rims import RimPiece, open_rim
-from model.checks.sight import Sight, sight_of
-from model.checks.stood_solid import StoodSolid, stood_solids
+from model.checks.solids.clearance import Surfaces, clearances, surfaces, told
+from model.checks.solids.rims import RimPiece, open_rim
+from model.checks.solids.sight import Sight, sight_of
+from model.checks.solids.stood_solid import StoodSolid, stood_solids
 from model.joints.joint import Joint
 from model.piece import Piece
 from model.placement import Placement, Vector, added, cross, scaled

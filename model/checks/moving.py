@@ -6,13 +6,13 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from model.checks.drawer_play import EACH_SIDE, play, played
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.finger_traps import CATCHES, SQUEEZES, Turn, fingers
 from model.checks.places import spot
-from model.checks.skins import stood_skin
-from model.checks.turning import Stop, first_stop, pin_frame
-from model.checks.ways import Ways
+from model.checks.solids.skins import stood_skin
+from model.checks.travel.drawer_play import EACH_SIDE, play, played
+from model.checks.travel.finger_traps import CATCHES, SQUEEZES, Turn, fingers
+from model.checks.travel.turning import Stop, first_stop, pin_frame
+from model.checks.travel.ways import Ways
 from model.joints.hinged import Hinged
 from model.piece import Piece, Slide
 from model.placement import Placement, Vector, scaled

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 import cadquery as cq
 
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.pairs import Pair, near, shared
 from model.checks.places import spot
-from model.checks.shared_wood import SharedWood
-from model.checks.stood_solid import stood_solids
+from model.checks.solids.pairs import Pair, near, shared
+from model.checks.solids.shared_wood import SharedWood
+from model.checks.solids.stood_solid import stood_solids
 from model.piece import Piece
 from model.tolerance import INTERFERENCE
 

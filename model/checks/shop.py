@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from model.checks.finding import Answer, Finding, Proof, Severity
-from model.checks.shop_tasks import Task, cut_tasks, shaped, tasks
-from model.checks.shop_ways import WAYS, Refusal, way_round
+from model.checks.machines.tasks import Task, cut_tasks, shaped, tasks
+from model.checks.machines.ways import WAYS, Refusal, way_round
 from model.cuts.cut import Cut, mirrored_edge
 from model.layout.outline import Outline
 from model.order_sections import Shop

@@ -12,13 +12,13 @@ from collections.abc import Mapping, Sequence
 import cadquery as cq
 import numpy as np
 
-from model.checks.brought_in import brought_in
-from model.checks.facets import facets
 from model.checks.finding import Answer, Finding, Proof
-from model.checks.flat_hull import Numbers
-from model.checks.load import Load
-from model.checks.obstacles import Obstacle, Verdict, obstacles
-from model.checks.stood_solid import stood_solids
+from model.checks.passage.brought_in import brought_in
+from model.checks.passage.flat_hull import Numbers
+from model.checks.passage.load import Load
+from model.checks.passage.obstacles import Obstacle, Verdict, obstacles
+from model.checks.solids.facets import facets
+from model.checks.solids.stood_solid import stood_solids
 from model.piece import Piece
 from model.placement import Vector, cross
 

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING
 
-from model.checks.cavities import Cavity, cavities, polygon
 from model.checks.finding import Answer, Finding, Proof, Severity
 from model.checks.places import measured_spot
-from model.checks.standing_wood import Remnant, standing
+from model.checks.solids.cavities import Cavity, cavities, polygon
+from model.checks.solids.standing_wood import Remnant, standing
 from model.cuts.edges import EdgeCut, EdgeGroove, Tongue
 from model.cuts.faces import Bore
 from model.cuts.mortises import Mortise, OpenMortise

@@ -5,9 +5,9 @@ from __future__ import annotations
 from model.cuts.dovetails import Fingers
 from model.cuts.removal import RUN_OUT
 from model.errors import DesignError
-from model.joints.box_corner import BoxCorner, box_corner
-from model.joints.box_corner_ends import covers, end_cut, flanks, seats
 from model.joints.joint import Contact, Joint, Stood
+from model.joints.meetings.box_corner import BoxCorner, box_corner
+from model.joints.meetings.box_corner_ends import covers, end_cut, flanks, seats
 from model.layout.outline import Outline
 from model.layout.tails import finger_width
 from model.placement import Vector, added, dot, scaled, tidy

@@ -16,8 +16,8 @@ from model.cuts.through import Notch
 from model.errors import DesignError
 from model.hardware import Hardware, screw_pilot, screw_shank, wood_screw
 from model.joints.edge import BOTTOM_ROOM, PLAY
-from model.joints.edgewise import Edgewise, edgewise, grain_along
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.meetings.edgewise import Edgewise, edgewise, grain_along
 from model.layout.outline import Outline, Point
 from model.placement import Vector, added, scaled
 from model.tolerance import CONTACT

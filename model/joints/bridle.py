@@ -10,9 +10,9 @@ from model.cuts.mortises import OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.errors import DesignError
-from model.joints.entering import Entry, entry, middle
 from model.joints.joint import Contact, Joint, Stood, clean
-from model.joints.shoulders import sawn_along
+from model.joints.meetings.entering import Entry, entry, middle
+from model.joints.meetings.shoulders import sawn_along
 from model.layout.outline import Point
 from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT, SAME_POINT

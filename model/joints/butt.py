@@ -8,8 +8,8 @@ from model.cuts.faces import BISCUIT_THICKNESS, BISCUITS, BiscuitSlot, Bore, Cou
 from model.errors import DesignError
 from model.hardware import Hardware, finish_nail, screw_pilot, screw_shank, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean, spread
-from model.joints.meeting import Meeting, meeting
-from model.joints.touch import flat_against, touch
+from model.joints.meetings.meeting import Meeting, meeting
+from model.joints.meetings.touch import flat_against, touch
 from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT
 

@@ -8,9 +8,9 @@ from itertools import pairwise
 from model.cuts.cut import Side
 from model.cuts.dovetails import Pins, Tails, ring
 from model.errors import DesignError
-from model.joints.box_corner import BoxCorner, box_corner, seen
-from model.joints.box_corner_ends import covers, end_cut, flanks, not_far_past, seats
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.meetings.box_corner import BoxCorner, box_corner, seen
+from model.joints.meetings.box_corner_ends import covers, end_cut, flanks, not_far_past, seats
 from model.layout.outline import Outline, Point
 from model.layout.tails import MACHINE_SLOPE, Pitch, TailRow, hand_row, machine_row, slope_for
 from model.placement import Vector, scaled, tidy

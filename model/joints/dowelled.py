@@ -9,9 +9,9 @@ from model.cuts.faces import Bore
 from model.cuts.tenons import LEAST_SHOULDER
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, FlatSide, entry, exact_point, flat_sides, middle
 from model.joints.joint import Contact, Joint, Stood, clean, spread
-from model.joints.shoulders import butting, width_contacts
+from model.joints.meetings.entering import Entry, FlatSide, entry, exact_point, flat_sides, middle
+from model.joints.meetings.shoulders import butting, width_contacts
 from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT
 

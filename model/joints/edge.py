@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from model.cuts.edges import EdgeGroove, Tongue
 from model.errors import DesignError
-from model.joints.edge_meeting import EdgeMeeting, edge_meeting
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.meetings.edge_meeting import EdgeMeeting, edge_meeting
 from model.placement import scaled
 
 TONGUE_RULE = "NAVEDTRA 14119, chapter 3: tongue a third of the stock"

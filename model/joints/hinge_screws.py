@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from model.hardware import Hardware
-from model.joints.hinge_line import HingeLine
 from model.joints.joint import Stood, clean
+from model.joints.meetings.hinge_line import HingeLine
 from model.placement import scaled
 
 #: Shank diameter of the small gauges, mm: 0.060 in and 0.013 in more for each number (ASME B18.6.1, from memory).

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.hinge_line import HingeLine, hinge_line
 from model.joints.hinge_screws import butt_screws, continuous_screws
 from model.joints.joint import Joint, Stood, clean
+from model.joints.meetings.hinge_line import HingeLine, hinge_line
 from model.placement import Vector, named_direction
 from model.tolerance import SAME_POINT
 

@@ -12,8 +12,8 @@ from model.cuts.through import Notch
 from model.errors import CutError, DesignError
 from model.hardware import Hardware, finish_nail
 from model.joints.joint import Contact, Joint, Stood, clean, spread
-from model.joints.meeting import Meeting, meeting
-from model.joints.shared_face import clear_of_edges
+from model.joints.meetings.meeting import Meeting, meeting
+from model.joints.meetings.shared_face import clear_of_edges
 from model.layout.outline import Outline, Point
 from model.placement import Vector, scaled
 from model.tolerance import CONTACT, SAME_POINT

@@ -9,9 +9,9 @@ from model.cuts.cut import Cut
 from model.cuts.sawn import SawnGroove, sawn_through
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.corner import Corner, corner
 from model.joints.joint import Joint, Stood, clean
-from model.joints.shared_face import SharedFace, clear_of_edges, shared_face
+from model.joints.meetings.corner import Corner, corner
+from model.joints.meetings.shared_face import SharedFace, clear_of_edges, shared_face
 from model.placement import Vector, added, cross, dot, scaled, tidy, unit
 
 MITERING = "common practice: the saw plane through the outer and the inner corner, which halves the angle"

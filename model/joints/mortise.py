@@ -9,9 +9,9 @@ from model.cuts.mortises import Mortise
 from model.cuts.tenons import LEAST_SHOULDER, Tenon, TenonedEnd
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, entry, exact_point, middle
 from model.joints.joint import Joint, Stood, clean
-from model.joints.shoulders import butting, cheeks, shoulder_contacts
+from model.joints.meetings.entering import Entry, entry, exact_point, middle
+from model.joints.meetings.shoulders import butting, cheeks, shoulder_contacts
 from model.joints.tenon_locks import DrawBore, Wedging, draw_bored, wedging
 from model.joints.tenon_sizes import TENON_RULE, Wanted, check_room, haunch, tenons
 from model.placement import Vector, added, dot, scaled, tidy, unit

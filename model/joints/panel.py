@@ -8,8 +8,8 @@ from model.cuts.edges import EdgeGroove, Rabbet, Tongue
 from model.cuts.moulding import RaisedEdge
 from model.errors import DesignError
 from model.joints.edge import PLAY
-from model.joints.edgewise import Edgewise, edgewise, grain_along
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.meetings.edgewise import Edgewise, edgewise, grain_along
 from model.layout.outline import Edge
 from model.part import Part
 

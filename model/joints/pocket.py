@@ -10,9 +10,9 @@ from model.cuts.faces import Bore
 from model.cuts.pockets import Pocket
 from model.errors import DesignError
 from model.hardware import Hardware, screw_pilot, screw_shank, wood_screw
-from model.joints.entering import Entry, entry, exact_point, middle
 from model.joints.joint import Joint, Stood, clean
-from model.joints.shoulders import butting, width_contacts
+from model.joints.meetings.entering import Entry, entry, exact_point, middle
+from model.joints.meetings.shoulders import butting, width_contacts
 from model.placement import Vector, added, dot, scaled, tidy
 
 POCKETING = (

@@ -8,7 +8,7 @@ from model.cuts.removal import Plane
 from model.cuts.sawn import sawn_through
 from model.errors import DesignError
 from model.joints.joint import Joint, Stood
-from model.joints.shared_face import shared_face
+from model.joints.meetings.shared_face import shared_face
 from model.placement import Vector, scaled
 from model.tolerance import CONTACT
 

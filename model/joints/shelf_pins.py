@@ -5,8 +5,8 @@ from __future__ import annotations
 from model.cuts.faces import Bore, entered
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.edgewise import reach
 from model.joints.joint import Joint, Stood, clean
+from model.joints.meetings.edgewise import reach
 from model.placement import Vector, dot, scaled
 from model.tolerance import CONTACT
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from model.cuts.cut import Side
 from model.cuts.edges import Rabbet
 from model.errors import DesignError
-from model.joints.edge_meeting import EdgeMeeting, edge_meeting
 from model.joints.joint import Contact, Joint, Stood, clean
+from model.joints.meetings.edge_meeting import EdgeMeeting, edge_meeting
 from model.placement import Placement, scaled
 
 SHIP_LAPPING = "common practice: lips half the stock thick, lapped 3/8 in (10 mm), 1/16 in (1.6 mm) left to move"

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.errors import DesignError
 from model.joints.joint import Contact, Joint, Stood, clean
-from model.joints.meeting import Meeting, meeting
+from model.joints.meetings.meeting import Meeting, meeting
 from model.layout.outline import Point
 from model.layout.tails import slope_for
 from model.placement import Vector, added, scaled, tidy, unit

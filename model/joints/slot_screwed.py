@@ -12,7 +12,7 @@ from model.cuts.slots import SlottedHole
 from model.errors import DesignError
 from model.hardware import Hardware, screw_pilot, screw_shank, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean
-from model.joints.touch import touch
+from model.joints.meetings.touch import touch
 from model.layout.outline import Point
 from model.placement import Vector, added, dot, scaled
 from model.tolerance import CONTACT

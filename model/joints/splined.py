@@ -9,9 +9,9 @@ from model.cuts.removal import Plane
 from model.errors import DesignError
 from model.hardware import Hardware
 from model.joints.edge import BOTTOM_ROOM
-from model.joints.edge_meeting import EdgeMeeting, edge_meeting
 from model.joints.joint import Joint, Stood, clean
-from model.joints.shared_face import SharedFace, shared_face
+from model.joints.meetings.edge_meeting import EdgeMeeting, edge_meeting
+from model.joints.meetings.shared_face import SharedFace, shared_face
 from model.placement import Vector, dot, scaled
 from model.tolerance import CONTACT, SAME_POINT
 

@@ -10,7 +10,7 @@ from model.cuts.removal import RUN_OUT
 from model.cuts.through import Notch, Opening
 from model.errors import DesignError
 from model.joints.joint import Contact, Joint, Stood, clean
-from model.joints.meeting import Meeting, meeting
+from model.joints.meetings.meeting import Meeting, meeting
 from model.layout.outline import Outline, Point
 from model.placement import Vector, scaled
 from model.tolerance import CONTACT

@@ -10,8 +10,8 @@ from model.cuts.removal import RUN_OUT
 from model.cuts.tenons import Kerf, Tenon
 from model.errors import DesignError
 from model.hardware import Hardware
-from model.joints.entering import Entry, exact_point
 from model.joints.joint import clean
+from model.joints.meetings.entering import Entry, exact_point
 from model.placement import Vector, added, cross, dot, scaled, tidy
 
 #: Wedge at its butt, and the saw kerf it is driven in, mm (1/8 and 1/32 in, common practice).

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from model.cuts.tenons import LEAST_SHOULDER, Tenon
 from model.errors import DesignError
-from model.joints.entering import Entry, from_rim
 from model.joints.joint import clean
+from model.joints.meetings.entering import Entry, from_rim
 from model.placement import added, dot, scaled
 from model.tolerance import SAME_POINT
 

@@ -30,13 +30,13 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 import cadquery as cq
 
-from model.checks import facets as facets_module
-from model.checks import pairs as pairs_module
-from model.checks.facets import facets
 from model.checks.overlap import overlap
-from model.checks.pairs import Pair, forget_pairs, near, shared
-from model.checks.shared_wood import shared_wood
-from model.checks.stood_solid import stood_solids
+from model.checks.solids import facets as facets_module
+from model.checks.solids import pairs as pairs_module
+from model.checks.solids.facets import facets
+from model.checks.solids.pairs import Pair, forget_pairs, near, shared
+from model.checks.solids.shared_wood import shared_wood
+from model.checks.solids.stood_solid import stood_solids
 from model.order import read_order
 from model.piece import Piece, Placed
 from model.pieces import design

@@ -12,9 +12,9 @@ import fcl
 import manifold3d
 import numpy as np
 
-from model.checks.facets import facets
-from model.checks.pairs import Pair
-from model.checks.stood_solid import StoodSolid
+from model.checks.solids.facets import facets
+from model.checks.solids.pairs import Pair
+from model.checks.solids.stood_solid import StoodSolid
 from model.placement import Placement
 from model.tolerance import INTERFERENCE
 

@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks.shared_wood import depth_of, shared_wood
+from model.checks.solids.shared_wood import depth_of, shared_wood
 from model.placement import Placement, place
 
 FINE = 1e-6

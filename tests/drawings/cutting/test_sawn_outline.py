@@ -9,7 +9,7 @@ from shapely.geometry import Polygon
 
 from drawings.cutting.layers import edge_work, traces
 from drawings.cutting.sawn_outline import sawn_outline, without
-from model.checks.cavities import cavities
+from model.checks.solids.cavities import cavities
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
 from model.cuts.tenons import Tenon, TenonedEnd

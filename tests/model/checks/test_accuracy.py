@@ -8,11 +8,11 @@ import cadquery as cq
 import pytest
 
 from model.checks.accuracy import LOOPS, accuracy, all_chains
-from model.checks.builds import every, share, together
+from model.checks.chains.builds import every, share, together
+from model.checks.chains.made_sizes import Maker
+from model.checks.chains.marking import ENOUGH, survey
+from model.checks.chains.rows import ROUND
 from model.checks.finding import Answer
-from model.checks.made_sizes import Maker
-from model.checks.marking import ENOUGH, survey
-from model.checks.rows import ROUND
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeGroove
 from model.cuts.laps import Slot

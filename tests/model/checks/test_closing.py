@@ -8,9 +8,9 @@ import cadquery as cq
 import pytest
 
 from model.checks.closing import closing
-from model.checks.closing_order import Build
-from model.checks.taking_apart import TakingApart, Way
-from model.checks.ways import Ways, forget_ways
+from model.checks.travel.closing_order import Build
+from model.checks.travel.taking_apart import TakingApart, Way
+from model.checks.travel.ways import Ways, forget_ways
 from model.order import read_order
 from model.parameters import Parameters
 from model.piece import Piece

@@ -11,11 +11,11 @@ from functools import cache, reduce
 
 import pytest
 
-from model.checks.clearance import forget_clearances
 from model.checks.dry_fit import dry_fit
 from model.checks.finding import Answer, Finding
-from model.checks.pairs import forget_pairs
-from model.checks.ways import forget_ways
+from model.checks.solids.clearance import forget_clearances
+from model.checks.solids.pairs import forget_pairs
+from model.checks.travel.ways import forget_ways
 from model.cuts.faces import Bore, Channel
 from model.order_sections import Place, Shop
 from model.piece import Piece

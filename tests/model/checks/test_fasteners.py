@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks.fastener_clear import _between
-from model.checks.fastener_edges import distances
-from model.checks.fastener_limits import hold, pilot
 from model.checks.fasteners import fasteners, pilots
+from model.checks.fastening.clear import _between
+from model.checks.fastening.edges import distances
+from model.checks.fastening.limits import hold, pilot
 from model.cuts.faces import Bore, Channel
 from model.cuts.through import Notch, Opening
 from model.hardware import FINISH_NAILS, Hardware, finish_nail, nail_through, wood_screw

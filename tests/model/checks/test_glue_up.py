@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from model.checks.closing_order import Build
 from model.checks.glue_up import CLAMP_FORCE, DRIVE, KEY, SPREAD, START, clamps_for, glue_up, glue_ups, pressure_for
-from model.checks.ways import Ways
+from model.checks.travel.closing_order import Build
+from model.checks.travel.ways import Ways
 from model.joints.joint import Contact, Joint
 from model.solids import standing
 from tests.model.checks.planted import BENCH, BOOKCASE, sound

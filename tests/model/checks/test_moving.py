@@ -11,7 +11,7 @@ import pytest
 
 from model.checks.moving import carried as goes_along
 from model.checks.moving import moving, slides, turns
-from model.checks.ways import Ways
+from model.checks.travel.ways import Ways
 from model.drawers import DrawerOpening, drawer, runners
 from model.parameters import Parameters
 from model.piece import Piece, Swing

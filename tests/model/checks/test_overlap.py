@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks import pairs as module
-from model.checks.near_pairs import StoodBox, near_pairs
 from model.checks.overlap import different_pairs, overlap
-from model.checks.pairs import forget_pairs
+from model.checks.solids import pairs as module
+from model.checks.solids.near_pairs import StoodBox, near_pairs
+from model.checks.solids.pairs import forget_pairs
 from model.order import read_order
 from model.pieces import design
 from model.placement import Placement, place

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from model.checks.machines.tasks import board_width, hollow, tasks
+from model.checks.machines.ways import WAYS
 from model.checks.shop import assignments, shop_can, stacks
-from model.checks.shop_tasks import board_width, hollow, tasks
-from model.checks.shop_ways import WAYS
 from model.cuts.edges import Bead, EdgeGroove, Rabbet
 from model.cuts.faces import Bore, dado
 from model.cuts.legs import Station, Turned

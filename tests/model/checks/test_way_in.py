@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks.brought_in import bodies
-from model.checks.flat_hull import hull, least_width, tallest
-from model.checks.obstacles import Flight
-from model.checks.turns_round import longest_round, rounds
+from model.checks.passage.brought_in import bodies
+from model.checks.passage.flat_hull import hull, least_width, tallest
+from model.checks.passage.obstacles import Flight
+from model.checks.passage.turns_round import longest_round, rounds
 from model.checks.way_in import way_in
 from model.parameters import Parameters
 from model.piece import Piece

@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.checks.closing import closing
-from model.checks.closing_order import Build
-from model.checks.way_legs import in_the_way
-from model.checks.ways import Ways
+from model.checks.travel.closing_order import Build
+from model.checks.travel.way_legs import in_the_way
+from model.checks.travel.ways import Ways
 from model.cuts.faces import Channel
 from model.errors import DesignError
 from model.parameters import Parameters

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from model.checks.cavities import cavities
+from model.checks.solids.cavities import cavities
 from model.checks.wood_left import remnants
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins, Tails, ring

@@ -1,0 +1,1 @@
+"""Chains of sizes, closed loops of parts, and builds of them with the shop's errors."""

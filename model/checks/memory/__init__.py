@@ -1,0 +1,1 @@
+"""What was asked before, kept between runs under digests of what was asked."""

@@ -1,0 +1,1 @@
+"""Bringing a piece in: its hull, doorways, corners, stairs."""
