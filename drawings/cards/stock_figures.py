@@ -44,6 +44,7 @@ Told = Callable[[Any, Wood], Iterator[Figures]]
 
 
 def channel(cut: Channel, wood: Wood, angle: Measured | None = None) -> Iterator[Figures]:
+    """What a trench's figures measure: its width, its depth, and its nearer wall from the end or edge on the fence."""
     (dx, dy), half, thick = cut.direction, cut.width / 2.0, wood.part.thickness
     along, across = (dx, dy, 0.0), (-dy, dx, 0.0)
     top, floor = (thick, thick - cut.depth) if cut.side == "face" else (0.0, cut.depth)

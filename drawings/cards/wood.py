@@ -27,6 +27,7 @@ class Wood:
 
     @property
     def part(self) -> Part:
+        """The part as it is drawn."""
         part = self.distinct.wood
         assert part is not None
         return part

@@ -78,6 +78,7 @@ class CrossSection:
 
     @cached_property
     def wood(self) -> BaseGeometry:
+        """What is left of the stock in the plane, mm."""
         from shapely.geometry import box
         from shapely.ops import unary_union
 

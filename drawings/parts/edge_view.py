@@ -62,6 +62,7 @@ class EdgeView:
 
     @property
     def scale(self) -> float:
+        """The largest at which the view is no wider than a sheet's column."""
         low, high, _, _ = self.reach
         tried = [s for s in scales(self.form.units) if _SMALLEST <= s <= _LARGEST]
         return next((s for s in tried if (high - low) * s <= _WIDEST), tried[-1])

@@ -33,6 +33,7 @@ class TurningRow:
 
     @property
     def words(self) -> str:
+        """What the wood does from this station to the next; nothing at the last."""
         if self.onward is None:
             return ""
         if not self.onward.straight:

@@ -87,6 +87,7 @@ def bulge_of(radius: float, p: Point, q: Point, like: float) -> float:
 
 
 def axis_of(direction: Vector) -> int:
+    """The axis, 0 to 2, along which a unit direction lies. Raises IncompleteError if it leans."""
     found = next((k for k in range(3) if abs(abs(direction[k]) - 1.0) < _ALIGNED), None)
     if found is None:
         raise IncompleteError(f"what lies along {direction} can't be made again from stations yet")

@@ -241,7 +241,7 @@ def test_a_parameter_changed_asks_only_what_it_changes(store, looked_at):
 
 def test_another_line_of_code_is_another_key(monkeypatch):
     before = digest("what", 1)
-    monkeypatch.setattr("model.checks.digest.foundation", lambda: "other")
+    monkeypatch.setattr("model.checks.memory.digest.foundation", lambda: "other")
     assert digest("what", 1) != before
 
 
