@@ -15,7 +15,7 @@ from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meetings.meeting import Meeting, meeting
 from model.joints.meetings.shared_face import clear_of_edges
 from model.layout.outline import Outline, Point
-from model.placement import Vector, scaled
+from model.placement import Vector, added, scaled
 from model.tolerance import CONTACT, SAME_POINT
 
 HOUSING = "common practice: a dado a quarter to half the stock deep, commonly a third"
@@ -206,10 +206,18 @@ def _cheeks(m: Meeting, depth: float, lo: float, hi: float, fit: float) -> tuple
     first, last = max(first, lo), min(last, hi)
     spots = [first + t * (last - first) for t in (0.1, 0.5, 0.9)]
     up, thickness = m.first.at.z, m.first.wood.thickness
-    return tuple(
-        Contact(tuple(m.point(s, deep, height) for s in spots), scaled(up, sign), fit)
-        for height, sign in ((0.0, 1.0), (thickness, -1.0))
-    )
+    found = []
+    for height, sign in ((0.0, 1.0), (thickness, -1.0)):
+        points = [m.point(s, deep, height) for s in spots]
+        walled = tuple(p for p in points if _has_wall(m.second, p, scaled(up, -sign)))
+        found += [Contact(walled, scaled(up, sign), fit)] if walled else []
+    return tuple(found)
+
+
+def _has_wall(part: Stood, p: Vector, beyond: Vector) -> bool:
+    """Whether a part goes on past a point: a dado flush with its end has no wall there."""
+    x, y, _ = part.at.own_point(added(p, scaled(beyond, CONTACT)))
+    return part.wood.outline.contains((x, y))
 
 
 def _shoulder(m: Meeting, whole: tuple[float, float], housed: tuple[float, float]) -> tuple[Contact, ...]:
