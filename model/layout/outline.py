@@ -281,8 +281,9 @@ def facets(edge: Edge, sagitta: float) -> list[Point]:
     """Points along an edge, ends included, whose chords leave it by at most `sagitta` mm."""
     if edge.straight:
         return [edge.start, edge.end]
-    step = 2.0 * math.acos(max(0.0, 1.0 - sagitta / edge.radius))
-    count = max(1, math.ceil(abs(edge.sweep) / max(step, 1e-3)))
+    # by the sine of a quarter of the step: a cosine so near to 1 would lose a long arc's
+    step = 4.0 * math.asin(math.sqrt(min(0.5, sagitta / (2.0 * edge.radius))))
+    count = max(1, math.ceil(abs(edge.sweep) / step))
     return [edge.start, *(edge.point(i / count) for i in range(1, count)), edge.end]
 
 

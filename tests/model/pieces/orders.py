@@ -38,11 +38,12 @@ def pieces_of(orders: list[Piece | DryfitError]) -> list[Piece]:
 
 
 def assert_refused_plainly(orders: list[Piece | DryfitError]) -> None:
-    """A refusal is a whole sentence with what to do, and no noise."""
+    """A refusal is a whole sentence with its figures and what to do, and no noise."""
     for refusal in (o for o in orders if isinstance(o, DryfitError)):
         assert isinstance(refusal, DesignError | OrderError)
         assert len(str(refusal)) > 30, refusal
         assert REMEDY.search(str(refusal)), refusal
+        assert re.search(r"\d", str(refusal)), refusal
         assert not re.search(r"\bnan\b|\binf\b|e-\d\d|None", str(refusal)), refusal
 
 

@@ -16,14 +16,16 @@ from model.piece import Piece
 from model.pieces import design, design_names
 from model.solids import standing
 from tests.model.pieces.orders import assert_refused_plainly, orders, pieces_of
-from tests.model.pieces.sound import assert_fits
+from tests.model.pieces.sound import assert_fits, assert_sound
 
 ORDERS = 100
-LEAST_MADE = 0.4
+LEAST_MADE = 0.5
 #: Parts: a piece with more is made but not built, for time.
 LARGEST_BUILT = 40
 #: Every so many of the pieces made are put through the dry fit.
-DRY_FITTED = 25
+DRY_FITTED = 20
+#: Designs whose sizes leave nothing to caution of; in others stock may be too thin for a dado's floor or for screws.
+WITHOUT_CAUTION = ("table", "stool", "cupboard")
 
 Orders = list[Piece | DryfitError]
 
@@ -70,9 +72,10 @@ def test_every_tenth_is_sound_wood_that_overlaps_nowhere_and_touches_where_it_sh
                 assert shapes[name].Volume() == pytest.approx(shapes[placed.mirror_of].Volume(), rel=1e-6)
 
 
-def test_a_few_are_put_through_the_whole_dry_fit(made: list[Piece]) -> None:
+def test_a_few_are_put_through_the_whole_dry_fit(made: list[Piece], request: pytest.FixtureRequest) -> None:
     for piece in [p for p in made[::DRY_FITTED] if len(p.parts) <= LARGEST_BUILT]:
-        assert_fits(piece)
+        held = assert_sound if request.node.callspec.params["drawn"] in WITHOUT_CAUTION else assert_fits
+        held(piece)
 
 
 def test_a_wall_of_two_hundred_parts_is_made() -> None:
