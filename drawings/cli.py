@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,6 +17,10 @@ from model.errors import DryfitError
 if TYPE_CHECKING:
     from drawings.set_out import Progress
     from model.checks.finding import Answer
+
+# Our arrays are small: the threads that numpy would start for them mostly spin, and take the second core from the
+# drawing half of a run. Numpy reads this once, when it is first imported.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 #: What the exit code says of an order.
 FITS, HAS_A_FAULT, UNREADABLE = 0, 1, 2

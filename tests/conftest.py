@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, settings
 
 os.environ["DRYFIT_CACHE"] = ""  # nothing is remembered from one run of the tests to the next
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command does
 
 settings.register_profile(
     "dryfit",
