@@ -25,7 +25,7 @@ WIDEST_BOARD = 286.0
 View = Literal["front", "top", "side"]
 
 
-@dataclass
+@dataclass(eq=False)
 class Placed:
     """A part by name, where it stands; joints add cuts to it while the piece is being put together."""
 

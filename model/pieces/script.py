@@ -39,8 +39,8 @@ def running(path: Path, make: Callable[..., Any]) -> Callable[..., Any]:
 
         try:
             piece = make(parameters)
-        except DryfitError:
-            raise
+        except DryfitError as error:
+            raise type(error)(f"{_where(path, error)}: {error}") from None
         except Exception as error:
             raise _told(path, error) from None
         if not isinstance(piece, Piece):
@@ -53,6 +53,11 @@ def running(path: Path, make: Callable[..., Any]) -> Callable[..., Any]:
 def _told(path: Path, error: Exception) -> OrderError:
     if isinstance(error, SyntaxError):
         return OrderError(f"{path.name} line {error.lineno}: {error.msg}")
-    lines = [f.lineno for f in traceback.extract_tb(error.__traceback__) if Path(f.filename) == path]
-    where = f" line {lines[-1]}" if lines else ""
-    return OrderError(f"{path.name}{where}: {type(error).__name__}: {error}")
+    return OrderError(f"{_where(path, error)}: {type(error).__name__}: {error}")
+
+
+def _where(path: Path, error: Exception) -> str:
+    """The script, and its line that was at work last."""
+    script = path.resolve()
+    lines = [f.lineno for f in traceback.extract_tb(error.__traceback__) if Path(f.filename).resolve() == script]
+    return f"{path.name} line {lines[-1]}" if lines else path.name
