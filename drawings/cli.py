@@ -17,6 +17,7 @@ from model.errors import DryfitError
 if TYPE_CHECKING:
     from drawings.set_out import Progress
     from model.checks.finding import Answer
+    from model.order import Order
 
 # Our arrays are small: the threads that numpy would start for them mostly spin, and take the second core from the
 # drawing half of a run. Numpy reads this once, when it is first imported.
@@ -124,7 +125,7 @@ def check(order: str) -> None:
     asked = read_order(order)
     with _progress() as progress:
         answer = dry_fit(build(asked, progress), progress)
-    _finish(asked.title, answer)
+    _finish(asked, answer)
 
 
 @main.command()
@@ -150,7 +151,7 @@ def make(order: str, into: Path) -> None:
     asked = read_order(order)
     with _progress() as progress:
         answer = set_out(asked, into / asked.name, progress)
-    _finish(asked.title, answer, into / asked.name)
+    _finish(asked, answer, into / asked.name)
 
 
 @contextmanager
@@ -172,9 +173,9 @@ def _progress() -> Iterator[Progress]:
         gc.enable()
 
 
-def _finish(title: str, answer: Answer, folder: Path | None = None) -> None:
+def _finish(order: Order, answer: Answer, folder: Path | None = None) -> None:
     from drawings.told import tell_answer
     from model.checks.dry_fit import fits
 
-    tell_answer(title, answer, folder)
+    tell_answer(order, answer, folder)
     sys.exit(FITS if fits(answer) else HAS_A_FAULT)

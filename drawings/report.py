@@ -14,6 +14,7 @@ from markupsafe import Markup
 from drawings.folder import write_json
 from model.checks.dry_fit import fits
 from model.checks.finding import Answer
+from model.checks.in_units import INCHES, size_in_units
 from model.order import Order
 from model.piece import Piece
 
@@ -62,6 +63,7 @@ def write_report_page(report: Report, pictures: Sequence[tuple[str, str]], path:
         answer=report.answer,
         figures=_in_words(report),
         clearances=report.figures.get("clearances", ()),
+        sized=lambda value, unit: size_in_units(value, unit, report.order.units),
         close_ups={n: Markup(svg) for n, svg in report.close_ups.items()},
         pictures=[(caption, Markup(svg)) for caption, svg in pictures],
     )
@@ -76,10 +78,15 @@ def _in_words(report: Report) -> list[tuple[str, str]]:
         ("Parts", f"{f['parts']}, of {f['distinct_parts']} kinds"),
         ("Joints", str(f["joints"])),
         ("Hardware", f"{f['hardware']} items"),
-        ("Weight of the wood", f"about {f['mass_kg']:.1f} kg"),
+        ("Weight of the wood", _weight(f["mass_kg"], report.order.units)),
         ("Lumber", f"{f['board_feet']:.1f} board feet, rough, before waste"),
         *_builds(f),
     ]
+
+
+def _weight(kg: float, units: str) -> str:
+    """In pounds where lengths are in inches; the international pound is 0.45359237 kg."""
+    return f"about {kg / 0.45359237:.0f} lb" if units in INCHES else f"about {kg:.1f} kg"
 
 
 def _builds(f: Mapping[str, Any]) -> list[tuple[str, str]]:

@@ -11,6 +11,7 @@ from drawings.folder import whole_folder, write_manifest
 from drawings.side_by_side import side_by_side
 from model.checks.dry_fit import dry_fit, fits
 from model.checks.finding import Answer
+from model.checks.in_units import in_units
 from model.order import Order, blaming
 from model.piece import Piece
 from model.pieces import design_of
@@ -46,8 +47,10 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
 
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
-    """The dry fit."""
-    return dry_fit(built.piece, built.shapes, shop=built.order.shop, at=built.order.place, progress=progress)
+    """The dry fit, told in the order's units."""
+    order = built.order
+    answer = dry_fit(built.piece, built.shapes, shop=order.shop, at=order.place, progress=progress)
+    return in_units(answer, order.units)
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

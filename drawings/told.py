@@ -10,7 +10,9 @@ from rich.table import Table
 from rich.text import Text
 
 from model.checks.finding import Answer
+from model.checks.in_units import size_in_units
 from model.declared import Declared
+from model.order import Order
 from model.orders import example_names
 from model.parameters import WidthRange, describe
 from model.pieces import design, design_names
@@ -54,14 +56,14 @@ def tell_joints() -> None:
     console.print("Drawn: dryfit joints -o DIR", style="dim", highlight=False)
 
 
-def tell_answer(title: str, answer: Answer, folder: Path | None = None) -> None:
+def tell_answer(order: Order, answer: Answer, folder: Path | None = None) -> None:
     """The findings a maker can act on, what was proved, and where everything is."""
     console = _console()
     faults = sum(f.severity == "fault" for f in answer.findings)
     verdict = Text("does not fit: do not cut", style="bold red") if faults else Text("it fits", style="bold green")
-    console.print(Text.assemble((title, "bold"), ": ", verdict), highlight=False)
+    console.print(Text.assemble((order.title, "bold"), ": ", verdict), highlight=False)
     if answer.findings:
-        console.print(_findings(answer))
+        console.print(_findings(answer, order.units))
     for proof in answer.proofs:
         style = "dim" if proof.held == proof.checked else "yellow"
         console.print(Text(f"  {proof.held:,} of {proof.checked:,} {proof.what}", style=style), highlight=False)
@@ -69,7 +71,7 @@ def tell_answer(title: str, answer: Answer, folder: Path | None = None) -> None:
         console.print(Text(f"Written to {folder}/ - open report.html or preview.html first"), highlight=False)
 
 
-def _findings(answer: Answer) -> Table:
+def _findings(answer: Answer, units: str) -> Table:
     """A row each: what to do about it, and what was found; how it was measured only where something must be done."""
     table = Table(box=None, show_header=False, padding=(0, 2, 0, 0))
     table.add_column(no_wrap=True)
@@ -77,8 +79,8 @@ def _findings(answer: Answer) -> Table:
     for finding in answer.findings:
         told = Text(finding.message, style="dim" if finding.severity == "note" else "")
         if finding.severity != "note":
-            measured = f"{finding.value:.2f} {finding.unit} against {finding.limit:.2f} {finding.unit}"
-            told.append(f"\n{measured}; {finding.source}", style="dim")
+            value, limit = (size_in_units(v, finding.unit, units) for v in (finding.value, finding.limit))
+            told.append(f"\n{value} against {limit}; {finding.source}", style="dim")
         table.add_row(Text(finding.severity, style=_COLOURS[finding.severity]), told)
     return table
 

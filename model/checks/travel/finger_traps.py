@@ -106,6 +106,6 @@ def fingers(
         if c.closes and c.other not in hung and squeezes[0] < c.least < squeezes[1]:
             message = (
                 f"{part} passes {c.other} {c.least:.0f} mm off, at {c.angle:.0f}° open, and a finger can be squeezed "
-                f"there; keep it under {squeezes[0]:g} or over {squeezes[1]:g} mm"
+                f"there; keep it under {squeezes[0]:g} mm or over {squeezes[1]:g} mm"
             )
             yield Finding(CHECK, "note", (part, c.other), message, round(c.least, 1), squeezes[1], "mm", SQUEEZE)

@@ -1,0 +1,81 @@
+"""How does what the checks found read in the order's units?
+
+The checks measure and speak in millimetres, as everything inside does; so their answers can be remembered whatever the
+units, and only here, at the edge, is a sentence turned into what the maker reads off a rule.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from model.checks.finding import Answer, Finding
+from model.written import spoken
+
+INCH = 25.4
+#: Shorter lengths are told in thousandths of an inch, as one tells a shaving or a feeler, not in fractions, mm.
+FINE = INCH / 8.0
+
+_NUMBER = r"\d[\d,]*(?:\.\d+)?(?:e-?\d+)?"
+#: One size, or several that share their unit: "400 x 1980 mm", "1.2 to 1.4 mm".
+_SIZES = re.compile(rf"(?<![\w.])({_NUMBER}(?: (?:x|to|or|and) {_NUMBER})*) (mm³|cm³|cm²|mm)(?!\w)")
+#: The units of orders in inches.
+INCHES = ("in", "ft-in", "in.dec")
+#: An inch to the power, in the unit that is turned into it.
+_CUBED_OR_SQUARED = {"mm³": ("in³", INCH**3), "cm³": ("in³", 2.54**3), "cm²": ("in²", 2.54**2)}
+
+
+def in_units(answer: Answer, units: str) -> Answer:
+    """The same answer, its sentences and sources in the order's units; values and limits stay as they were measured,
+    and so do metric orders, whose fits are told in millimetres whatever their units."""
+    if units not in INCHES:
+        return answer
+    return replace(answer, findings=tuple(_told(f, units) for f in answer.findings))
+
+
+def size_in_units(value: float, unit: str, units: str) -> str:
+    """A value and its unit as a finding has them, as the order's units tell it: `0.31 mm`, `0.012 in`."""
+    metric = f"{value:.2f} {unit}".rstrip()
+    return sentence(metric, units) if units in INCHES else metric
+
+
+def sentence(text: str, units: str) -> str:
+    """A sentence in inches. Two lengths that differ are not told by the same fraction: both are told in thousandths."""
+    lengths = {float(n) for sizes, unit in _SIZES.findall(text) if unit == "mm" for n in _numbers(sizes)}
+    alike = [_length(mm, units) for mm in lengths]
+    told = {mm: _length(mm, units) for mm in lengths}
+    told = {mm: words if alike.count(words) == 1 else _thousandths(mm) for mm, words in told.items()}
+
+    def turned(found: re.Match[str]) -> str:
+        sizes, unit = found.groups()
+        if unit == "mm":
+            return re.sub(_NUMBER, lambda n: told[_number(n.group())], sizes)
+        inches, worth = _CUBED_OR_SQUARED[unit]
+        return f"{re.sub(_NUMBER, lambda n: _rounded(_number(n.group()) / worth), sizes)} {inches}"
+
+    return _SIZES.sub(turned, text)
+
+
+def _told(finding: Finding, units: str) -> Finding:
+    return replace(finding, message=sentence(finding.message, units), source=sentence(finding.source, units))
+
+
+def _length(mm: float, units: str) -> str:
+    return _thousandths(mm) if 0.0 < mm < FINE else spoken(mm, units)
+
+
+def _thousandths(mm: float) -> str:
+    return f"{max(mm / INCH, 0.001):.3f} in" if mm else "0 in"
+
+
+def _rounded(value: float) -> str:
+    """To a whole number, or to two digits where it is smaller."""
+    return f"{value:.0f}" if value >= 10.0 else f"{value:.2g}"
+
+
+def _numbers(sizes: str) -> list[float]:
+    return [_number(n) for n in re.findall(_NUMBER, sizes)]
+
+
+def _number(written: str) -> float:
+    return float(written.replace(",", ""))
