@@ -13,6 +13,7 @@ from model.checks.contact import contact
 from model.checks.fasteners import fasteners
 from model.checks.finding import Answer
 from model.checks.glue_up import glue_up
+from model.checks.held import held
 from model.checks.light import light
 from model.checks.memory.remembered import keep_all
 from model.checks.memory.whole_answers import asking_of
@@ -55,6 +56,7 @@ def dry_fit(
     questions: dict[str, Callable[[], Answer]] = {
         "do any two parts overlap?": lambda: overlap(piece, shapes),
         "is every joint in contact?": lambda: contact(piece, shapes),
+        "does anything hold every part?": lambda: held(piece),
         "would light show through a joint?": lambda: light(piece, shapes, shop.light_gap),
         "do parts that must not touch stay apart?": lambda: apart(piece, shapes),
         "do the cuts leave enough wood?": lambda: wood_left(piece, least),

@@ -31,6 +31,7 @@ from tests.model.checks.planting import (
     slide,
     tighten,
     twice,
+    unjoined,
     with_step,
 )
 from tests.model.checks.test_moving import drawer_case
@@ -60,6 +61,7 @@ FAULTS = (
         "a box on a shelf, half a millimetre in it",
         put((300.0, 60.0, 629.0), (50.0, 50.0, 50.0)),
         "block, shelf 2",
+        also="held",
     ),
     Fault("overlap", DOOR, "a door 0.2 mm in its post", move("door", -1.2, 0.0, 0.0), ALL, also="moving"),
     Fault("overlap", LID, "the front 0.05 mm too far back", move("front", 0.0, 0.05, 0.0), "end, front"),
@@ -124,6 +126,24 @@ FAULTS = (
         "apart", STOOL, "a seat to be kept off its frames", keep_apart("first frame", "seat", 0.5), "first frame, seat"
     ),
     Fault("apart", TABLE, "too little room for knees", keep_apart("stretcher", "top", 300.0), "stretcher, top"),
+    Fault("held", BOOKCASE, "a shelf that nothing holds", unjoined("shelf 2"), "shelf 2"),
+    Fault(
+        "held",
+        TABLE,
+        "a top laid on its trestles",
+        unjoined("top", "left head", "right head"),
+        "left breadboard end, right breadboard end, top",
+    ),
+    Fault("held", STOOL, "a seat set on its frames", unjoined("seat"), "seat"),
+    Fault("held", LID, "a back and an end never joined to the front", unjoined("front"), "back, end"),
+    Fault(
+        "held",
+        DRAWER,
+        "a kicker that is never joined",
+        unjoined("left drawer kicker"),
+        "left drawer kicker",
+        shop=LARGE,
+    ),
     Fault(
         "wood left",
         BOOKCASE,
@@ -199,13 +219,21 @@ FAULTS = (
     Fault("glue-up", STOOL, "glue that stays open 2 minutes", as_drawn, ALL, shop=Shop(open_time=2.0)),
     Fault("moving", LID, "a lid's pin upside down", hang(along=(1.0, 0.0, 0.0)), "end, lid"),
     Fault("moving", LID, "a lid's pin inside the back", hang(0.0, -12.0, 0.0), "back, lid"),
-    Fault("moving", LID, "a shelf over the lid", put((100.0, -200.0, 450.0), (200.0, 100.0, 20.0)), "block, lid"),
+    Fault(
+        "moving",
+        LID,
+        "a shelf over the lid",
+        put((100.0, -200.0, 450.0), (200.0, 100.0, 20.0)),
+        "block, lid",
+        also="held",
+    ),
     Fault(
         "moving",
         DRAWER,
         "a post before the drawer",
         put((100.0, -120.0, 90.0), (50.0, 20.0, 50.0)),
         "block, drawer front",
+        also="held",
         shop=LARGE,
     ),
     Fault("moving", DRAWER, "a drawer that leaves its guides", slide(460.0), "drawer front", shop=LARGE),
@@ -220,7 +248,12 @@ FAULTS = (
     ),
     Fault("moving", DOOR, "hinges on the wrong side", hang(0.0, 22.0, 0.0), ALL),
     Fault(
-        "moving", DOOR, "a door that opens into the wall", put((-60.0, -260.0, 0.0), (60.0, 40.0, 400.0)), "block, door"
+        "moving",
+        DOOR,
+        "a door that opens into the wall",
+        put((-60.0, -260.0, 0.0), (60.0, 40.0, 400.0)),
+        "block, door",
+        also="held",
     ),
     Fault(
         "fasteners",

@@ -132,6 +132,21 @@ def drive(kind: str, *parts: str, by: Vector = (0.0, 0.0, 0.0), **sizes: float) 
     return planted
 
 
+def unjoined(part: str, *others: str) -> Callable[[Piece], Piece]:
+    """Its joints forgotten: those with some others, or all; its fasteners there with them."""
+
+    def between(names: tuple[str, ...]) -> bool:
+        return part in names and (not others or any(o in names for o in others))
+
+    def planted(piece: Piece) -> Piece:
+        other = copy.copy(piece)
+        other.joints = [j for j in piece.joints if not between((j.first, j.second))]
+        other.hardware = [h for h in piece.hardware if not between(h.parts)]
+        return other
+
+    return planted
+
+
 def keep_apart(first: str, second: str, gap: float) -> Callable[[Piece], Piece]:
     def planted(piece: Piece) -> Piece:
         other = copy.copy(piece)

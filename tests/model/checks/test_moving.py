@@ -13,6 +13,7 @@ from model.checks.moving import carried as goes_along
 from model.checks.moving import moving, slides, turns
 from model.checks.travel.ways import Ways
 from model.drawers import DrawerOpening, drawer, runners
+from model.joints.joint import Contact, Joint
 from model.parameters import Parameters
 from model.piece import Piece, Swing
 from model.placement import added, place, scaled
@@ -66,6 +67,12 @@ def chest(pin_y=2.5, pin_z=300.0, opens=95.0):
         ("batten", (40, 200, 15), (200, -250, 285)),
     ):
         piece.given(name, cq.Workplane().box(*size, centered=False), place(at))
+    for part, to, where, toward in (
+        ("end", "front", (10.0, -280.0, 150.0), (0.0, -1.0, 0.0)),
+        ("back", "end", (10.0, -20.0, 150.0), (0.0, -1.0, 0.0)),
+        ("batten", "lid", (220.0, -150.0, 300.0), (0.0, 0.0, 1.0)),
+    ):
+        piece.join(Joint("laid", part, to, toward, (Contact((where,), scaled(toward, -1.0)),)))
     piece.swings.append(Swing("lid", (0.0, pin_y, pin_z), (-1.0, 0.0, 0.0), opens))
     return piece
 

@@ -12,6 +12,7 @@ from tests.model.checks.planting import DOOR, DRAWER, LARGE, LID, faultless
 CHECKS = {
     "overlap",
     "contact",
+    "held",
     "light",
     "apart",
     "wood left",
