@@ -14,7 +14,7 @@ from markupsafe import Markup
 from drawings.folder import write_json
 from model.checks.dry_fit import fits
 from model.checks.finding import Answer
-from model.checks.in_units import INCHES, size_in_units
+from model.in_units import INCHES, size_in_units
 from model.order import Order
 from model.piece import Piece
 

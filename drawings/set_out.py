@@ -11,7 +11,6 @@ from drawings.folder import whole_folder, write_manifest
 from drawings.side_by_side import side_by_side
 from model.checks.dry_fit import dry_fit, fits
 from model.checks.finding import Answer
-from model.checks.in_units import in_units
 from model.order import Order, blaming
 from model.piece import Piece
 from model.pieces import design_of
@@ -40,7 +39,7 @@ def build(order: Order, progress: Progress = lambda _: None) -> Built:
     progress("Working out the parts")
     design = design_of(order)
     parameters = order.parameters(design.parameters)
-    with blaming(order.file):
+    with blaming(order.file, order.units):
         piece = design.make(parameters)
         progress("Making the parts solid")
         return Built(order, piece, standing(piece))
@@ -50,7 +49,7 @@ def check(built: Built, progress: Progress = lambda _: None) -> Answer:
     """The dry fit, told in the order's units."""
     order = built.order
     answer = dry_fit(built.piece, built.shapes, shop=order.shop, at=order.place, progress=progress)
-    return in_units(answer, order.units)
+    return answer.in_units(order.units)
 
 
 def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> Answer:

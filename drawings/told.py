@@ -10,8 +10,8 @@ from rich.table import Table
 from rich.text import Text
 
 from model.checks.finding import Answer
-from model.checks.in_units import size_in_units
 from model.declared import Declared
+from model.in_units import size_in_units
 from model.order import Order
 from model.orders import example_names
 from model.parameters import WidthRange, describe

@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 
 from model.declared import DeclaredChoice, DeclaredText
 from model.errors import DesignError, OrderError
+from model.in_units import in_units
 from model.order_sections import SECTIONS, Drawing, Place, Prices, Shop, Wood, usual_paper
 from model.orders import example_names, example_path
 from model.parameters import Declaring, Parameters
@@ -97,12 +98,12 @@ class Order:
 
 
 @contextmanager
-def blaming(file: str) -> Iterator[None]:
-    """Put the file's name before every line of an OrderError or DesignError raised inside."""
+def blaming(file: str, units: str = "mm") -> Iterator[None]:
+    """Put the file's name before every line of an OrderError or DesignError raised inside, lengths in its units."""
     try:
         yield
     except (OrderError, DesignError) as error:
-        lines = str(error).splitlines() or [""]
+        lines = in_units(str(error), units).splitlines() or [""]
         raise type(error)("\n".join(f"{file}: {line}" for line in lines)) from None
 
 

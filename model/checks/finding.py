@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
+from model.in_units import in_units
 from model.placement import Vector
 
 #: fault: do not cut; caution: decide; note: know.
@@ -25,6 +26,10 @@ class Finding:
     unit: str
     source: str
     where: Vector | None = None
+
+    def in_units(self, units: str) -> Finding:
+        """Its sentence and source in an order's units; value and limit stay as they were measured."""
+        return replace(self, message=in_units(self.message, units), source=in_units(self.source, units))
 
     def as_dict(self) -> dict[str, Any]:
         """As it stands in report.json."""
@@ -58,3 +63,7 @@ class Answer:
     findings: tuple[Finding, ...] = ()
     proofs: tuple[Proof, ...] = ()
     figures: Mapping[str, Any] = field(default_factory=dict)
+
+    def in_units(self, units: str) -> Answer:
+        """The same, its findings told in an order's units."""
+        return replace(self, findings=tuple(f.in_units(units) for f in self.findings))

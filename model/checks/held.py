@@ -36,7 +36,8 @@ def _ties(piece: Piece) -> Iterator[tuple[str, ...]]:
     body = next(iter(piece.parts), "")
     yield from ((j.first, j.second) for j in piece.joints)
     yield from (item.parts for item in piece.hardware)
-    yield from ((moving.part, body) for moving in (*piece.slides, *piece.swings))
+    yield from ((slide.part, body) for slide in piece.slides)
+    yield from ((swing.part, body) for swing in piece.swings)
 
 
 def _finding(lot: tuple[str, ...]) -> Finding:

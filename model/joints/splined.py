@@ -12,6 +12,7 @@ from model.joints.edge import BOTTOM_ROOM
 from model.joints.joint import Joint, Stood, clean
 from model.joints.meetings.edge_meeting import EdgeMeeting, edge_meeting
 from model.joints.meetings.shared_face import SharedFace, shared_face
+from model.joints.meetings.whereabouts import whereabouts
 from model.placement import Vector, dot, scaled
 from model.tolerance import CONTACT, SAME_POINT
 
@@ -135,7 +136,8 @@ def _face(m: EdgeMeeting) -> SharedFace:
     edge = m.second.at.point((0.0, m.second_y(), 0.0))
     face = shared_face(m.first, m.second, Plane(toward, dot(toward, edge)))
     if face is None:
-        raise DesignError(f"{m.first.name} and {m.second.name} do not lie beside each other; check where they stand")
+        stand = whereabouts(m.first, m.second)
+        raise DesignError(f"{m.first.name} and {m.second.name} do not lie beside each other; {stand}")
     return face
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from model.errors import DesignError
 from model.joints.joint import Stood, clean
+from model.joints.meetings.whereabouts import whereabouts
 from model.placement import Vector, scaled
 from model.tolerance import CONTACT
 
@@ -64,5 +65,5 @@ def edge_meeting(first: Stood, second: Stood) -> EdgeMeeting:
     tips = [seen.point((0.0, y, z))[1] for z in (0.0, first.wood.thickness)]
     length = clean(second_width - min(tips) if toward_far else max(tips))
     if length > min(width, second_width) / 2.0 or abs(seen.z[2]) < 0.5:
-        raise DesignError(f"{first.name} and {second.name} do not meet edge to edge; check where they stand")
+        raise DesignError(f"{first.name} and {second.name} do not meet edge to edge; {whereabouts(first, second)}")
     return EdgeMeeting(first, second, first_edge, "far" if toward_far else "near", length)

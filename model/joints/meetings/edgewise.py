@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from model.errors import DesignError
 from model.joints.joint import Stood, clean
+from model.joints.meetings.whereabouts import whereabouts
 from model.layout.outline import Edge, Point
 from model.part import Part
 from model.placement import Vector, added, dot, scaled
@@ -81,7 +82,7 @@ def edgewise(first: Stood, second: Stood) -> Edgewise:
     found = [e for edge in second.wood.outline.edges if (e := _entering(first, second, edge)) is not None]
     if not found:
         raise DesignError(
-            f"{first.name} does not come edgewise to a straight edge of {second.name}; check where they stand"
+            f"{first.name} does not come edgewise to a straight edge of {second.name}; {whereabouts(first, second)}"
         )
     best = min(found, key=lambda e: abs(e.run))
     if best.run < CONTACT:

@@ -10,6 +10,7 @@ from model.cuts.removal import Plane
 from model.cuts.tenons import End
 from model.errors import DesignError
 from model.joints.joint import Stood
+from model.joints.meetings.whereabouts import whereabouts
 from model.layout.outline import Edge, Point
 from model.part import Part
 from model.placement import Vector, added, dot, scaled, tidy
@@ -134,7 +135,7 @@ def entry(first: Stood, second: Stood) -> Entry:
     found = [e for sense in (1.0, -1.0) if (e := _entry(first, second, sense)) is not None]
     if not found:
         raise DesignError(
-            f"no end of {first.name} runs along its grain to a side of {second.name}; check where they stand"
+            f"no end of {first.name} runs along its grain to a side of {second.name}; {whereabouts(first, second)}"
         )
     nearest = min(found, key=lambda e: abs(e.run_in(*middle(e))))
     if nearest.lean > MOST_LEAN:

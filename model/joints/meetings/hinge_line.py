@@ -11,6 +11,7 @@ from model.cuts.removal import Plane
 from model.cuts.through import Notch, Opening
 from model.errors import DesignError
 from model.joints.joint import Stood, clean
+from model.joints.meetings.whereabouts import whereabouts
 from model.layout.outline import Edge
 from model.placement import Vector, added, cross, dot, scaled
 from model.tolerance import CONTACT
@@ -84,7 +85,7 @@ def hinge_line(first: Stood, second: Stood, knuckle: Vector) -> HingeLine:
     if not lines:
         raise DesignError(
             f"{first.name} and {second.name} have no two sides that face each other within {WIDEST_GAP:g} mm and are "
-            "square to where the knuckle is to show; check where they stand"
+            f"square to where the knuckle is to show; {whereabouts(first, second)}"
         )
     line, out_of_flush = min(lines, key=lambda found: (round(found[0].gap, 6), found[1], -found[0].length))
     if out_of_flush > FLUSH:

@@ -11,6 +11,7 @@ from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Profile
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
+from model.joints.meetings.whereabouts import whereabouts
 from model.layout.outline import Edge, Point
 from model.placement import Placement, Vector, added, dot, scaled
 from model.tolerance import CONTACT, SAME_POINT
@@ -118,7 +119,7 @@ def _rim_against_side(rim: Stood, flat: Stood, side: Side) -> tuple[float, list[
     strips = _strips(seen, flat)
     spots = rim.wood.outline.candidates(down, strips)
     if not spots:
-        raise DesignError(f"{rim.name} does not lie over {flat.name} at all; check where they stand")
+        raise DesignError(f"{rim.name} does not lie over {flat.name} at all; {whereabouts(rim, flat)}")
     reach = max(down[0] * x + down[1] * y for x, y in spots)
     nearest = _spread_along(rim, down, [s for s in spots if reach - down[0] * s[0] - down[1] * s[1] < CONTACT])
     off = out * (seen.point((*nearest[0], rim.wood.thickness / 2.0))[2] - level)

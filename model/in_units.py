@@ -1,15 +1,13 @@
-"""How does what the checks found read in the order's units?
+"""How does a sentence said inside, in millimetres, read in the order's units?
 
-The checks measure and speak in millimetres, as everything inside does; so their answers can be remembered whatever the
-units, and only here, at the edge, is a sentence turned into what the maker reads off a rule.
+Checks and joints measure and speak in millimetres, as everything inside does; so answers can be remembered whatever the
+units, and only at the edge is what they say turned into what the maker reads off a rule.
 """
 
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
-from model.checks.finding import Answer, Finding
 from model.written import spoken
 
 INCH = 25.4
@@ -25,22 +23,17 @@ INCHES = ("in", "ft-in", "in.dec")
 _CUBED_OR_SQUARED = {"mm³": ("in³", INCH**3), "cm³": ("in³", 2.54**3), "cm²": ("in²", 2.54**2)}
 
 
-def in_units(answer: Answer, units: str) -> Answer:
-    """The same answer, its sentences and sources in the order's units; values and limits stay as they were measured,
-    and so do metric orders, whose fits are told in millimetres whatever their units."""
-    if units not in INCHES:
-        return answer
-    return replace(answer, findings=tuple(_told(f, units) for f in answer.findings))
-
-
 def size_in_units(value: float, unit: str, units: str) -> str:
     """A value and its unit as a finding has them, as the order's units tell it: `0.31 mm`, `0.012 in`."""
-    metric = f"{value:.2f} {unit}".rstrip()
-    return sentence(metric, units) if units in INCHES else metric
+    return in_units(f"{value:.2f} {unit}".rstrip(), units)
 
 
-def sentence(text: str, units: str) -> str:
-    """A sentence in inches. Two lengths that differ are not told by the same fraction: both are told in thousandths."""
+def in_units(text: str, units: str) -> str:
+    """What a sentence says in millimetres, said in the order's units. Metric orders keep it as it is: their fits are
+    told in millimetres, whatever they write lengths in. Two lengths that differ are not told by the same fraction, but
+    both in thousandths."""
+    if units not in INCHES:
+        return text
     lengths = {float(n) for sizes, unit in _SIZES.findall(text) if unit == "mm" for n in _numbers(sizes)}
     alike = [_length(mm, units) for mm in lengths]
     told = {mm: _length(mm, units) for mm in lengths}
@@ -54,10 +47,6 @@ def sentence(text: str, units: str) -> str:
         return f"{re.sub(_NUMBER, lambda n: _rounded(_number(n.group()) / worth), sizes)} {inches}"
 
     return _SIZES.sub(turned, text)
-
-
-def _told(finding: Finding, units: str) -> Finding:
-    return replace(finding, message=sentence(finding.message, units), source=sentence(finding.source, units))
 
 
 def _length(mm: float, units: str) -> str:

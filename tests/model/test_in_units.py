@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from model.checks.finding import Answer, Finding
-from model.checks.in_units import in_units, sentence, size_in_units
+from model.in_units import in_units, size_in_units
 from model.lengths import parse_length
 
 
@@ -18,12 +18,12 @@ def finding(message: str) -> Finding:
 def test_metric_orders_are_told_as_measured():
     answer = Answer((finding("rail runs 0.31 mm into post"),))
     for units in ("mm", "cm", "m"):
-        assert in_units(answer, units) == answer
+        assert answer.in_units(units) == answer
         assert size_in_units(0.31, "mm", units) == "0.31 mm"
 
 
 def test_inch_orders_are_told_in_inches_while_the_figures_stay():
-    (told,) = in_units(Answer((finding("rail runs 0.31 mm into post"),)), "ft-in").findings
+    (told,) = Answer((finding("rail runs 0.31 mm into post"),)).in_units("ft-in").findings
     assert told.message == "rail runs 0.012 in into post"
     assert told.source == "0.001 in is the finest (common practice)"
     assert (told.value, told.limit, told.unit) == (0.31, 0.01, "mm")
@@ -42,18 +42,18 @@ def test_inch_orders_are_told_in_inches_while_the_figures_stay():
     ],
 )
 def test_sentences(metric, inches):
-    assert sentence(metric, "in") == inches
+    assert in_units(metric, "in") == inches
 
 
 def test_two_lengths_that_round_to_one_fraction_are_told_apart():
-    assert sentence("it is 330.6 mm wide, and 330 mm is the most", "in") == (
+    assert in_units("it is 330.6 mm wide, and 330 mm is the most", "in") == (
         "it is 13.016 in wide, and 12.992 in is the most"
     )
 
 
 @given(st.floats(0.03, 5000.0), st.sampled_from(["in", "ft-in", "in.dec"]))
 def test_a_length_told_in_inches_is_the_length(mm, units):
-    told = sentence(f"it is {mm:.2f} mm long", units)
+    told = in_units(f"it is {mm:.2f} mm long", units)
     length = re.fullmatch(r"it is (.*) long", told)
     assert length
     within = 25.4 / 32.0 if mm >= 3.175 else 0.02
