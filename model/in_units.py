@@ -15,8 +15,8 @@ INCH = 25.4
 FINE = INCH / 8.0
 
 _NUMBER = r"\d[\d,]*(?:\.\d+)?(?:e-?\d+)?"
-#: One size, or several that share their unit: "400 x 1980 mm", "1.2 to 1.4 mm".
-_SIZES = re.compile(rf"(?<![\w.])({_NUMBER}(?: (?:x|to|or|and) {_NUMBER})*) (mm³|cm³|cm²|mm)(?!\w)")
+#: One size, or several that share their unit: "400 x 1980 mm", "1.2 to 1.4 mm"; but a screw's "No. 10" is none.
+_SIZES = re.compile(rf"(?<!No\. )(?<![\w.])({_NUMBER}(?: (?:x|to|or|and) {_NUMBER})*) (mm³|cm³|cm²|mm)(?!\w)")
 #: The units of orders in inches.
 INCHES = ("in", "ft-in", "in.dec")
 #: An inch to the power, in the unit that is turned into it.

@@ -38,9 +38,15 @@ def slot_screwed(
     at: the screws, this far to either side of the top's middle. movement: how much the top's whole width may grow or
     shrink from what it is now; a slot d from the middle of a top W wide lets its screw slide movement * d / W either
     way. seat: wood between the screw's head and the top. The screws go in from the bearer's other side. Nothing is
-    glued. Raises DesignError if the bearer does not lie square across the top's grain, or a screw would miss wood.
+    glued. Raises DesignError if the bearer does not lie square across the top's grain, a screw would miss wood, or `at`
+    is no list of different distances.
     """
     m = _Bearing(bearer, to, touch(bearer, to).points[0], movement, seat)
+    if len(set(at)) < len(at) or min(at, default=0.0) <= 0.0:
+        raise DesignError(
+            f"the screws that hold {to.name} to {bearer.name}: give how far each pair stands from the middle, such as "
+            f"at=(100.0, 200.0), and not {tuple(at)}"
+        )
     stations = [s for d in sorted(at) for s in (-d, d)]
     m.check(stations)
     length = _length(seat, to.wood.thickness)

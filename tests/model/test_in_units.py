@@ -38,6 +38,7 @@ def test_inch_orders_are_told_in_inches_while_the_figures_stay():
         ("108 cm² of glue", "17 in² of glue"),
         ("1,524 mm to the left", "60 in to the left"),
         ("step 3 and slat 19 stay; M6 too", "step 3 and slat 19 stay; M6 too"),
+        ("the wood screw, No. 10 x 40 mm, is short", "the wood screw, No. 10 x 1 9/16 in, is short"),
         ("0.00 mm apart", "0 in apart"),
     ],
 )

@@ -85,3 +85,6 @@ def test_what_cant_be_screwed() -> None:
     thin = stood("thin", board(800, 20, 40), place((20, -400, 70), "back", "right"))
     with pytest.raises(DesignError, match=r"20.0 mm of wood to hold, 25 mm is wanted"):
         slot_screwed(thin, to=top, at=(200,), movement=8)
+    for twice in ((-100.0, 100.0), (100.0, 100.0), ()):
+        with pytest.raises(DesignError, match="give how far each pair stands from the middle"):
+            slot_screwed(bearer, to=top, at=twice, movement=8)
