@@ -24,8 +24,13 @@ MANY_ENDS = 5
 
 def closing(build: Build) -> Answer:
     """Faults for parts that can't go home in their step, cautions for glued joints that a part must slide along and for
-    parts no step brings in, notes of many ends that must go home at once and of ways round, where none is straight."""
-    moves, trapped = build.played
+    parts no step brings in, notes of many ends that must go home at once and of ways round, where none is straight.
+
+    Two parts that overlap at home are overlap's to tell: neither is held to stand in the other's way, nothing is said
+    of what passes the other, and it doesn't count as proved.
+    """
+    played, trapped = build.played
+    moves = [m for m in played if m.judged]
     findings = [
         *(_trapped(build, t) for t in trapped),
         *(_dragged(build.piece, m) for m in moves if m.dragged),
@@ -33,7 +38,7 @@ def closing(build: Build) -> Answer:
         *(_at_once(m) for m in moves if len(m.ends) >= MANY_ENDS),
         *(_round_about(m) for m in moves if len(m.legs) > 1 and not m.said),
     ]
-    return Answer(tuple(findings), (Proof("closing paths clear", len(moves) + len(trapped), len(moves)),))
+    return Answer(tuple(findings), (Proof("closing paths clear", len(played) + len(trapped), len(moves)),))
 
 
 def _trapped(build: Build, t: Trapped) -> Finding:

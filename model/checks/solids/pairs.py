@@ -66,6 +66,15 @@ def shared(pairs: Sequence[Pair]) -> list[tuple[SharedWood, ...]]:
     return [_met[p.key] for p in pairs]
 
 
+def sharing(solids: Sequence[StoodSolid]) -> frozenset[frozenset[str]]:
+    """The names of every two that share wood where they stand. Raises DesignError if two solids can't be
+    intersected."""
+    pairs = near(solids)
+    return frozenset(
+        frozenset((p.first.name, p.second.name)) for p, found in zip(pairs, shared(pairs), strict=True) if found
+    )
+
+
 def forget_pairs() -> None:
     """Forgets the pairs met before, so that the next check starts afresh."""
     _met.clear()

@@ -12,6 +12,7 @@ from collections import defaultdict
 from collections.abc import Container, Iterable, Iterator, Sequence
 from functools import cached_property
 
+from model.checks.solids.pairs import sharing
 from model.checks.travel.homecoming import DRAGS, Homecoming, Trapped
 from model.checks.travel.taking_apart import Body, Taken, TakingApart, Way
 from model.checks.travel.way_legs import in_the_way
@@ -34,7 +35,8 @@ class Build:
 
     def __init__(self, piece: Piece, ways: Ways) -> None:
         self.piece = piece
-        self.paths = ways
+        self.overlapping = sharing(list(ways.solids.values()))
+        self.paths = ways.setting_aside(self.overlapping)
         self.keyed: dict[str, list[Joint]] = defaultdict(list)
         self.joints: dict[str, list[Joint]] = defaultdict(list)
         for joint in piece.joints:
@@ -175,9 +177,11 @@ class Build:
 
     def _homecoming(self, number: int, taken: Taken) -> Homecoming:
         parts = tuple(n for b in taken.bodies for n in b)
-        joints = self._between(parts, [n for b in taken.others for n in b])
+        others = [n for b in taken.others for n in b]
+        joints = self._between(parts, others)
         legs, said = taken.way.home, self.said.get(parts[0]) == taken.way.legs
-        return Homecoming(number, parts, closing_direction(legs), tuple(joints), taken.way.joined, legs, said)
+        judged = not any(frozenset((n, o)) in self.overlapping for n in parts for o in others)
+        return Homecoming(number, parts, closing_direction(legs), tuple(joints), taken.way.joined, legs, said, judged)
 
     def _locked(self, number: int, locked: Sequence[Body]) -> Iterator[Trapped]:
         for body in locked:

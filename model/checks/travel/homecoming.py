@@ -16,7 +16,8 @@ DRAGS = 0.1
 @dataclass(frozen=True)
 class Homecoming:
     """One move of a step: what goes home, along which unit vector at the last, and which joints close as it does; legs:
-    of its whole way; said: whether its step says them."""
+    of its whole way; said: whether its step says them; judged: whether the way was proved clear of all others, none of
+    them set aside because it overlaps at home."""
 
     step: int
     parts: tuple[str, ...]
@@ -25,6 +26,7 @@ class Homecoming:
     joined: bool
     legs: tuple[Leg, ...]
     said: bool
+    judged: bool = True
 
     @property
     def dragged(self) -> tuple[Joint, ...]:

@@ -39,13 +39,13 @@ def least_turn(
 ) -> InTheWay | None:
     """What the moving parts run into first as they turn by up to the angle of `turn`, right-handed about its line."""
     frame = pin_frame(turn.pin, turn.along)
-    fixed = [(o, stood_skin(ways.solids[o], frame)) for o in others]
+    fixed = {o: stood_skin(ways.solids[o], frame) for o in others}
     first: tuple[Stop, str, str] | None = None
     for solid in ways.stood(moving, moved):
         skin = stood_skin(solid, frame)
-        for other, still in fixed:
+        for other in ways.asked(solid.name, others):
             reach = math.radians(turn.angle) if first is None else first[0].angle
-            stop = first_stop(skin, still, reach)
+            stop = first_stop(skin, fixed[other], reach)
             if stop is not None and (first is None or stop.angle < first[0].angle):
                 first = stop, solid.name, other
     if first is None:

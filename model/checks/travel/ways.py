@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+import copy
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -47,12 +48,25 @@ class InTheWay:
 
 
 class Ways:
-    """The straight ways of a piece's parts: shapes is every part's solid where it stands, by name."""
+    """The straight ways of a piece's parts: shapes is every part's solid where it stands, by name. aside: pairs of
+    names that are not asked about, and never stand in each other's way."""
+
+    aside: Collection[frozenset[str]] = ()
 
     def __init__(self, shapes: Mapping[str, cq.Shape]) -> None:
         self.solids = {s.name: s for s in stood_solids(shapes)}
         self._numbers = {name: n for n, name in enumerate(self.solids)}
         self._bounds: dict[tuple[float, ...], tuple[Numbers, Numbers]] = {}
+
+    def setting_aside(self, pairs: Collection[frozenset[str]]) -> Ways:
+        """The same ways, but for some pairs."""
+        other = copy.copy(self)
+        other.aside = pairs
+        return other
+
+    def asked(self, moving: str, others: Sequence[str]) -> list[str]:
+        """Those of the others that may stand in its way."""
+        return [o for o in others if frozenset((moving, o)) not in self.aside] if self.aside else list(others)
 
     def blockers(
         self, moving: Sequence[str], others: Sequence[str], along: Vector, moved: Placement = HOME
@@ -102,7 +116,8 @@ class Ways:
         near = low_j[..., 2] - high_i[..., 2] < reach
         n, m = np.nonzero(beside & ahead & near)
         nearest = np.argsort((low_j[..., 2] - high_i[..., 2])[n, m], kind="stable")
-        return [(moving[k], self.solids[others[o]]) for k, o in zip(n[nearest], m[nearest], strict=True)]
+        pairs = [(moving[k], self.solids[others[o]]) for k, o in zip(n[nearest], m[nearest], strict=True)]
+        return [(a, b) for a, b in pairs if frozenset((a.name, b.name)) not in self.aside] if self.aside else pairs
 
     def _bounds_of(self, moving: Sequence[StoodSolid], along: Vector) -> tuple[Numbers, Numbers]:
         if all(s is self.solids[s.name] for s in moving):

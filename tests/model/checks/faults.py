@@ -53,7 +53,7 @@ FAULTS = (
         "the plinth 1 mm too long",
         lengthen("plinth", 1.0),
         "plinth, right side",
-        also="closing, wood left",
+        also="wood left",
     ),
     Fault(
         "overlap",

@@ -8,6 +8,7 @@ import cadquery as cq
 import pytest
 
 from model.checks.closing import closing
+from model.checks.overlap import overlap
 from model.checks.travel.closing_order import Build
 from model.checks.travel.taking_apart import TakingApart, Way
 from model.checks.travel.ways import Ways, forget_ways
@@ -17,12 +18,16 @@ from model.piece import Piece
 from model.pieces import design
 from model.placement import place
 from model.solids import standing
-from tests.model.checks.planted import BENCH, BOOKCASE, later, sound
+from tests.model.checks.planted import BENCH, BOOKCASE, later, moved, sound
 from tests.model.checks.whole_piece import carried, shuffled
 
 
 def told(piece):
     return closing(Build(piece, Ways(standing(piece))))
+
+
+def graver(finding):
+    return finding.severity != "note"
 
 
 def plain(answer):
@@ -87,6 +92,32 @@ def test_an_upright_slid_in_from_the_front_along_all_its_dadoes_is_told_of():
     (caution,) = (f for f in told(later(two_bays(), "upright 1", 4)).findings if f.severity != "note")
     assert caution.severity == "caution"
     assert "upright 1 can only slide home to the back" in caution.message
+
+
+@pytest.mark.parametrize(
+    ("name", "part", "by"),
+    [
+        (BOOKCASE, "right side", (-0.5, 0.0, 0.0)),
+        (BOOKCASE, "top", (0.0, 7.0, 0.0)),
+        (BOOKCASE, "left side", (20.0, 0.0, 0.0)),
+        (BENCH, "floor", (-1.0, 0.0, 0.0)),
+        ("refuge-table", "left foot", (0.0, 0.5, 0.0)),
+        ("refuge-cupboard", "top door rail", (0.0, 0.0, 3.0)),
+    ],
+)
+def test_parts_that_overlap_at_home_are_left_to_overlap(name, part, by):
+    piece = moved(sound(name), part, *by)
+    answer = told(piece)
+    assert [f for f in answer.findings if f.severity != "note"] == []
+    assert answer.proofs[0].held < answer.proofs[0].checked
+    assert any(part in f.parts for f in overlap(piece, standing(piece)).findings)
+
+
+def test_an_overlap_hides_no_trap_elsewhere():
+    (fault,) = (
+        f for f in told(moved(later(sound(BOOKCASE), "shelf 2", 3), "top", 0.0, 7.0, 0.0)).findings if graver(f)
+    )
+    assert "shelf 2" in fault.parts
 
 
 def test_parts_that_no_step_brings_in_are_told():
