@@ -135,6 +135,7 @@ def _numbers_proved(built: Built, drawings: Path) -> Answer:
 def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folder: Path) -> None:
     from drawings.close_ups import close_ups
     from drawings.lists.figures import figures, overall
+    from drawings.preview.opening import openings
     from drawings.preview.page import write_preview
     from drawings.report import Report, write_report_json, write_report_page
 
@@ -150,6 +151,7 @@ def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folde
         subtitle=f"{piece.name}, {order.wood.species}",
         overall=overall(built.shapes, order),
         parts=_parts_shown(piece),
+        openings=openings(piece),
         findings=[f.as_dict() for f in answer.findings if f.severity != "note"],
         proofs=[{"what": p.what, "checked": p.checked, "held": p.held} for p in answer.proofs],
     )

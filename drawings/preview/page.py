@@ -43,6 +43,9 @@ PATHS = {
 #: One row of the parts list: "name" as in the GLB, and optionally "group", "size", "material" as texts to show.
 Part = Mapping[str, Any]
 
+#: What opens, as `drawings.preview.opening.openings` has it.
+Opening = Mapping[str, Any]
+
 #: One finding as in report.json, and optionally "where": [x, y, z] mm in the piece.
 Finding = Mapping[str, Any]
 
@@ -58,6 +61,7 @@ def write_preview(
     subtitle: str = "",
     overall: str = "",
     parts: Sequence[Part] = (),
+    openings: Sequence[Opening] = (),
     findings: Sequence[Finding] = (),
     proofs: Sequence[Proof] = (),
 ) -> None:
@@ -66,7 +70,7 @@ def write_preview(
     glb_path: a file from `write_glb`. title, subtitle, overall: shown as they are; overall gives the sizes.
     The same input gives the same bytes. Raises OSError if a file can't be read or written.
     """
-    data = {"parts": parts, "findings": findings, "proofs": proofs}
+    data = {"parts": parts, "openings": openings, "findings": findings, "proofs": proofs}
     page = _template().render(
         title=title,
         subtitle=subtitle,

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from drawings.preview.meshes import PlacedMesh, tessellate
+from model.hardware import Hardware
 from model.hardware_solids import SHOWN, hardware_solid
 from model.part import GivenPart
 from model.piece import Piece, Placed
@@ -51,12 +52,18 @@ def _part_mesh(part: Placed) -> PlacedMesh:
     return PlacedMesh(part.name, mesh, _matrix(part.at), colour(wood), wood, group(part.name))
 
 
-def _hardware(piece: Piece) -> Iterator[PlacedMesh]:
+def hardware_shown(piece: Piece) -> Iterator[tuple[str, Hardware]]:
+    """The hardware that shows, each item with its name in the scene."""
     for n, item in enumerate((i for i in piece.hardware if i.kind in SHOWN), 1):
+        yield f"{item.kind} {n}", item
+
+
+def _hardware(piece: Piece) -> Iterator[PlacedMesh]:
+    for name, item in hardware_shown(piece):
         wood = species_of(piece[item.parts[0]]) if item.wooden else ""
         look = colour(wood) if item.wooden else _METAL
         mesh = tessellate(hardware_solid(item))
-        yield PlacedMesh(f"{item.kind} {n}", mesh, _matrix(Placement()), look, wood, item.kind, "hardware")
+        yield PlacedMesh(name, mesh, _matrix(Placement()), look, wood, item.kind, "hardware")
 
 
 def _matrix(at: Placement) -> np.ndarray:

@@ -32,6 +32,8 @@ def boards() -> list[PlacedMesh]:
     ]
 
 
+#: The shelf folds up against the left side.
+OPENING = {"parts": ["shelf 1", "hinge"], "pin": [19, 0, 319], "along": [0, -1, 0], "opens": 90}
 FINDING = {"check": "overlap", "severity": "fault", "parts": ["shelf 1", "side left"], "where": [19, 100, 310]}
 
 
@@ -41,7 +43,9 @@ def page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     write_glb(boards(), folder / "model.glb")
     parts = [{"name": item.name, "group": item.group, "size": "as drawn"} for item in boards()]
     findings = [FINDING | {"message": "The shelf runs 0.5 mm into the left side."}]
-    write_preview(folder / "model.glb", folder / "preview.html", title="Shelf", parts=parts, findings=findings)
+    write_preview(
+        folder / "model.glb", folder / "preview.html", title="Shelf", parts=parts, openings=[OPENING], findings=findings
+    )
     return folder / "preview.html"
 
 
@@ -91,6 +95,27 @@ def test_take_apart_views_and_findings_work_without_a_complaint(browser: Browser
     browser.run("document.querySelector('.finding').click()")
     assert browser.run("apart.value") == "0"
     assert "0.5 mm" in browser.run("document.getElementById('chosen').textContent")
+    assert browser.complaints() == []
+
+
+def test_what_opens_opens_and_shuts_again(browser: Browser) -> None:
+    def shelf_at(share: int) -> np.ndarray:
+        opening = "document.getElementById('open')"
+        browser.run(f"{opening}.value = {share}; {opening}.dispatchEvent(new Event('input'))")
+        browser.run("document.querySelector('[data-view=front]').click()")
+        browser.run("new Promise((done) => setTimeout(done, 1200))")
+        pixels = np.asarray(Image.open(io.BytesIO(browser.picture())).convert("RGB"), dtype=float)
+        return pixels[: len(pixels) // 2]  # the controls are below
+
+    assert browser.run("document.getElementById('opening').hidden") is False
+    shut, opened, again = shelf_at(0), shelf_at(100), shelf_at(0)
+    middle = slice(int(0.45 * shut.shape[1]), int(0.55 * shut.shape[1]))
+
+    def wood(picture: np.ndarray) -> int:
+        return int((picture[:, middle, 0] - picture[:, middle, 2] > 60).sum())
+
+    assert wood(opened) < 0.2 * wood(shut)
+    assert wood(again) == pytest.approx(wood(shut), rel=0.02)
     assert browser.complaints() == []
 
 

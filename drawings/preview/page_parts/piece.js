@@ -39,13 +39,24 @@ class Piece {
     }
   }
 
-  // Move every part away from the middle, 0 together to 1 well apart. Nothing sinks into the ground.
-  takeApart(share) {
+  // What opens: each with the names of all that goes along, and how; mm, Z up, where the stage has metres, Y up.
+  hang(openings) {
+    for (const opening of openings) {
+      const travel = travelOf(opening);
+      for (const name of opening.parts) if (this.parts.has(name)) this.parts.get(name).travel = travel;
+    }
+  }
+
+  // Open what opens, 0 shut to 1 at its stop, and move every part away from the middle, 0 together to 1 well apart.
+  // Nothing sinks into the ground.
+  pose(opened, apart) {
     const middle = this.box.getCenter(new THREE.Vector3());
-    for (const part of this.parts.values()) {
-      const away = part.centre.clone().sub(middle).multiplyScalar(share * 0.85);
-      part.mesh.position.copy(part.home).add(away);
-      part.mesh.updateMatrix();
+    for (const { mesh, home, centre, travel } of this.parts.values()) {
+      mesh.position.copy(home.position);
+      mesh.quaternion.copy(home.quaternion);
+      travel?.(mesh, opened);
+      mesh.position.addScaledVector(centre.clone().sub(middle), apart * 0.85);
+      mesh.updateMatrix();
     }
     this.object.position.y = 0;
     this.object.updateMatrixWorld(true);
@@ -78,7 +89,7 @@ class Piece {
     edges.raycast = () => {};
     mesh.add(edges);
     const centre = new THREE.Box3().setFromObject(mesh).getCenter(new THREE.Vector3());
-    this.parts.set(nameOf(mesh), { mesh, edges, look, centre, home: mesh.position.clone() });
+    this.parts.set(nameOf(mesh), { mesh, edges, look, centre, home: { position: mesh.position.clone(), quaternion: mesh.quaternion.clone() } });
   }
 
   #outline(geometry) {
@@ -112,6 +123,22 @@ class Piece {
 
 const EDGE = new THREE.LineBasicMaterial({ color: 0x2b1a0c, transparent: true, opacity: 0.38 });
 const FADED_EDGE = new THREE.LineBasicMaterial({ color: 0x2b1a0c, transparent: true, opacity: 0.1 });
+
+// How a mesh at home is moved by a share of its travel: about its pin, or straight.
+function travelOf({ pin, along, opens }) {
+  const way = stageway(along);
+  if (!pin) return (mesh, share) => mesh.position.addScaledVector(way, (share * opens) / 1000);
+  const at = stageway(pin).divideScalar(1000);
+  return (mesh, share) => {
+    const turn = new THREE.Quaternion().setFromAxisAngle(way, THREE.MathUtils.degToRad(share * opens));
+    mesh.position.sub(at).applyQuaternion(turn).add(at);
+    mesh.quaternion.premultiply(turn);
+  };
+}
+
+function stageway([x, y, z]) {
+  return new THREE.Vector3(x, z, -y);
+}
 
 function nameOf(mesh) {
   return mesh.userData.name ?? mesh.name;

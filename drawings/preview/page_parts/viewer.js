@@ -17,7 +17,7 @@ export async function show(model, data) {
 // A page written without a parts list still lists what the model holds.
 function fullData(data, piece) {
   const parts = data.parts.length ? data.parts : [...piece.parts.keys()].map((name) => ({ name }));
-  return { ...data, parts };
+  return { openings: [], ...data, parts };
 }
 
 class Viewer {
@@ -28,6 +28,8 @@ class Viewer {
     this.chosen = null;
     this.pin = pinFor();
     stage.scene.add(this.pin);
+    piece.hang(data.openings);
+    byId("opening").hidden = !data.openings.length;
     stage.afterDraw = () => this.#ready();
     fillPanel(data, {
       onPart: (name) => this.#choosePart(name === this.chosen ? null : name),
@@ -48,7 +50,8 @@ class Viewer {
     for (const view of document.querySelectorAll("[data-view]")) {
       view.addEventListener("click", () => this.#view(view.dataset.view));
     }
-    byId("apart").addEventListener("input", (event) => this.#apart(event.target.value / 100));
+    byId("open").addEventListener("input", () => this.#pose());
+    byId("apart").addEventListener("input", () => this.#pose());
     byId("open-panel").textContent = findings ? `Parts · ${findings} to look at` : "Parts";
     byId("open-panel").addEventListener("click", () => this.#panel(byId("panel").hidden));
     byId("close-panel").addEventListener("click", () => this.#panel(false));
@@ -68,10 +71,10 @@ class Viewer {
     }
   }
 
-  #apart(share) {
+  #pose() {
     this.stage.turnIdly(false);
     this.pin.visible = false;
-    this.piece.takeApart(share);
+    this.piece.pose(byId("open").value / 100, byId("apart").value / 100);
     this.stage.moved(this.piece.bounds());
     this.stage.look(null, false, this.piece.bounds());
   }
@@ -99,8 +102,8 @@ class Viewer {
   }
 
   #goTo(finding) {
-    byId("apart").value = 0;
-    this.#apart(0);
+    byId("open").value = byId("apart").value = 0;
+    this.#pose();
     this.chosen = null;
     markPart(null);
     this.#fade(finding.parts ?? []);

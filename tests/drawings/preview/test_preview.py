@@ -60,6 +60,11 @@ def test_data_cannot_close_its_script(tmp_path: Path) -> None:
     assert json.loads(embedded(page, 'id="data"'))["parts"] == parts
 
 
+def test_what_opens_is_told(tmp_path: Path) -> None:
+    openings = [{"parts": ["lid"], "pin": [0.0, 0.0, 400.0], "along": [-1.0, 0.0, 0.0], "opens": 95.0}]
+    assert json.loads(embedded(write(tmp_path, openings=openings), 'id="data"'))["openings"] == openings
+
+
 def test_model_travels_inside(page: str) -> None:
     assert gzip.decompress(base64.b64decode(embedded(page, 'id="model"'))) == MODEL
 
