@@ -137,6 +137,7 @@ def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folde
     from drawings.lists.figures import figures, overall
     from drawings.preview.opening import openings
     from drawings.preview.page import write_preview
+    from drawings.preview.parts_shown import parts_shown
     from drawings.report import Report, write_report_json, write_report_page
 
     order, piece = built.order, built.piece
@@ -150,17 +151,11 @@ def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folde
         title=order.title,
         subtitle=f"{piece.name}, {order.wood.species}",
         overall=overall(built.shapes, order),
-        parts=_parts_shown(piece),
+        parts=parts_shown(piece, order),
         openings=openings(piece),
         findings=[f.as_dict() for f in answer.findings if f.severity != "note"],
         proofs=[{"what": p.what, "checked": p.checked, "held": p.held} for p in answer.proofs],
     )
-
-
-def _parts_shown(piece: Piece) -> list[dict[str, str]]:
-    from drawings.preview.scene import group, species_of
-
-    return [{"name": p.name, "group": group(p.name), "material": species_of(p)} for p in piece]
 
 
 def _sub(folder: Path, name: str) -> Path:

@@ -28,13 +28,8 @@ function fillFindings(findings, onFinding) {
 }
 
 function fillParts(parts, onPart) {
-  const groups = new Map();
-  for (const part of parts) {
-    const group = part.group ?? "";
-    groups.set(group, [...(groups.get(group) ?? []), part]);
-  }
   const place = document.getElementById("part-groups");
-  for (const [group, members] of groups) {
+  for (const [group, members] of grouped(parts)) {
     const list = document.createElement("ul");
     for (const part of members) {
       const row = button("", () => onPart(part.name));
@@ -46,6 +41,17 @@ function fillParts(parts, onPart) {
     if (group) place.append(text("h4", group));
     place.append(list);
   }
+}
+
+// Parts by their group's name; those that are alone in theirs stand together, under no name.
+function grouped(parts) {
+  const groups = new Map([["", []]]);
+  for (const part of parts) {
+    const alone = parts.every((other) => other === part || other.group !== part.group);
+    const group = alone ? "" : part.group ?? "";
+    groups.set(group, [...(groups.get(group) ?? []), part]);
+  }
+  return groups;
 }
 
 function fillProofs(proofs) {
