@@ -16,7 +16,7 @@ Mask = NDArray[np.bool_]
 
 def frame(spec: ViewSpec) -> Array:
     """The rotation (3, 3) by which row vectors of the piece become view coordinates."""
-    return np.array([spec.right, spec.up, spec.direction]).T
+    return np.column_stack([spec.right, spec.up, spec.direction])
 
 
 def in_view(facets: Array, spec: ViewSpec) -> Array:

@@ -11,6 +11,7 @@ All coordinates are view coordinates: x right, y up, z toward the eye, mm. No CA
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -49,15 +50,14 @@ class Occluders:
     """
 
     def __init__(self, facets: Array) -> None:
-        from shapely import STRtree, box
+        from shapely import STRtree
 
-        before = facets[facing(facets)]
+        before = facets.take(np.flatnonzero(facing(facets)), axis=0)
         a, b, c = (before[:, n] for n in range(3))
         low, high = np.minimum(np.minimum(a, b), c), np.maximum(np.maximum(a, b), c)
         self._top = high[:, 2]
-        self._before = _above(before)
-        self._sides = [_inward(p, q) for p, q in ((a, b), (b, c), (c, a))]
-        self._boxes = STRtree(box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
+        self._bounds = [_above(before), *(_inward(p, q) for p, q in ((a, b), (b, c), (c, a)))]
+        self._boxes = STRtree(_boxes(low, high))
 
     def partly_seen(self, polylines: Sequence[Array]) -> dict[int, list[Span]]:
         """The polylines (k, 3) that are not seen from end to end, by number: the stretches that are, in order.
@@ -68,37 +68,39 @@ class Occluders:
         if not polylines:
             return {}
         chords = Chords.from_polylines(polylines)
-        buried = self._covered(chords, _ON_EDGE)
-        for side in (_ASIDE, -_ASIDE):
-            beside = chords.of(np.unique(buried.carrier)).shifted(side)
-            buried = uncovered(buried, uncovered(buried, self._covered(beside, _SLOPE_ASIDE)))
-        return _left_over(chords, buried.only(buried.end - buried.start > _WORTH_CUTTING))
-
-    def _covered(self, chords: Chords, clearance: float) -> Runs:
-        """The stretches that a facet covers, more than `clearance` mm before them; joined."""
-        from shapely import box
-
         steps = chords.stepped(_STEP)
-        low, high = np.minimum(steps.start, steps.end), np.maximum(steps.start, steps.end)
-        step, facet = self._boxes.query(box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
-        above = self._top[facet] > low[step, 2] + clearance
-        step, facet = step[above], facet[above]
-        start, end = self._over(steps.start[step], steps.end[step], facet, clearance)
-        over = start < end
-        return joined(steps.runs(step[over], start[over], end[over]))
+        near = self._near(steps)
+        buried = _worth_cutting(self._covered(steps, near, _ON_EDGE))
+        near = near[:, np.isin(steps.owner[near[0]], buried.carrier)]
+        for side in (_ASIDE, -_ASIDE):
+            beside = self._covered(steps.shifted(side), near, _SLOPE_ASIDE)
+            buried = uncovered(buried, uncovered(buried, beside))
+        return _left_over(chords, _worth_cutting(buried))
 
-    def _over(self, start: Array, end: Array, facet: Index, clearance: float) -> tuple[Array, Array]:
-        """Between which shares of the way from start (n, 3) to end the facets lie before it; the first is no less
-        than the second where nowhere."""
-        enters, leaves = np.zeros(len(facet)), np.ones(len(facet))
-        margins = [-clearance, *[_ON_OUTLINE] * 3]
-        for bound, margin in zip((self._before, *self._sides), margins, strict=True):
-            plane = bound[facet]
-            a, b = (np.einsum("ij,ij->i", plane[:, :3], p) + plane[:, 3] + margin for p in (start, end))
+    def _near(self, steps: Chords) -> Index:
+        """Columns (2, n) of a step and a facet that may lie before it, or before the view just beside it."""
+        low, high = np.minimum(steps.start, steps.end), np.maximum(steps.start, steps.end)
+        step, facet = self._boxes.query(_boxes(low - _ASIDE, high + _ASIDE))
+        return np.stack([step, facet])[:, self._top[facet] > low[step, 2] + _ON_EDGE]
+
+    def _covered(self, steps: Chords, near: Index, clearance: float) -> Runs:
+        """The stretches that a facet covers, more than `clearance` mm before them; joined."""
+        (step, facet), enters, leaves = near, np.zeros(near.shape[1]), np.ones(near.shape[1])
+        start, end = (np.insert(ends, 3, 1.0, axis=1) for ends in (steps.start, steps.end))
+        # One in thirty facets near a step covers it, so each bound has only those to try that the last has left.
+        for bound, margin in zip(self._bounds, [-clearance, *[_ON_OUTLINE] * 3], strict=True):
+            plane = bound.take(facet, axis=0)
+            a, b = (np.einsum("ij,ij->i", plane, ends.take(step, axis=0)) + margin for ends in (start, end))
             crossing = a / np.where(a == b, 1.0, a - b)
             enters = np.maximum(enters, np.where(a < 0.0, np.where(b < 0.0, 1.0, crossing), 0.0))
             leaves = np.minimum(leaves, np.where((b < 0.0) & (a >= 0.0), crossing, 1.0))
-        return enters, leaves
+            over = enters < leaves
+            step, facet, enters, leaves = step[over], facet[over], enters[over], leaves[over]
+        return joined(steps.runs(step, enters, leaves))
+
+
+def _worth_cutting(runs: Runs) -> Runs:
+    return runs.only(runs.end - runs.start > _WORTH_CUTTING)
 
 
 def _left_over(chords: Chords, buried: Runs) -> dict[int, list[Span]]:
@@ -106,9 +108,18 @@ def _left_over(chords: Chords, buried: Runs) -> dict[int, list[Span]]:
     broken = np.unique(buried.carrier)
     seen = uncovered(chords.of(broken).whole(), buried)
     left: dict[int, list[Span]] = {owner: [] for owner in broken.tolist()}
-    for owner, start, end in seen.only(seen.end - seen.start > _WORTH_LEAVING).rows():
-        left[owner].append(chords.span(owner, start, end))
+    worth = seen.only(seen.end - seen.start > _WORTH_LEAVING)
+    for owner, (start, end) in zip(worth.carrier.tolist(), chords.spans(worth).tolist(), strict=True):
+        left[owner].append((start, end))
     return left
+
+
+def _boxes(low: Array, high: Array) -> NDArray[Any]:
+    """Upright boxes in the view plane from their least and greatest corners (n, 3), each as its diagonal: a tree knows
+    things by their boxes only."""
+    from shapely import linestrings
+
+    return np.asarray(linestrings(np.stack([low[:, :2], high[:, :2]], axis=1)))
 
 
 def _above(facets: Array) -> Array:

@@ -80,9 +80,14 @@ class Chords:
         last = np.flatnonzero(np.append(np.diff(self.owner) != 0, True)) if len(self.owner) else np.empty(0, np.int64)
         return Runs(self.owner[last], np.zeros(len(last)), self.along[last] + self.length[last])
 
-    def span(self, owner: int, start: float, end: float) -> Span:
-        """A stretch of one polyline, told by length, as a span of its points."""
-        own = self._picked(np.arange(*np.searchsorted(self.owner, (owner, owner + 1))))
-        reach = np.append(own.along, own.along[-1] + own.length[-1])
-        low, high = np.interp((start, end), reach, np.arange(len(reach))).tolist()
-        return low, high
+    def spans(self, runs: Runs) -> Array:
+        """Stretches of the polylines, told by length, as spans (n, 2) of their points."""
+        apart = float((self.along + self.length).max(initial=0.0)) + 1.0
+        first, begins = np.searchsorted(self.owner, runs.carrier), self.owner * apart + self.along
+
+        def place(along: Array) -> Array:
+            chord = np.searchsorted(begins, runs.carrier * apart + along, side="right") - 1
+            share = (along - self.along[chord]) / np.maximum(self.length[chord], 1e-12)
+            return np.asarray(np.maximum(chord - first + np.minimum(share, 1.0), 0.0))
+
+        return np.column_stack([place(runs.start), place(runs.end)])

@@ -12,81 +12,49 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from drawings.views.arcs import Arcs
 from drawings.views.buried import Occluders
 from drawings.views.chords import Span
 from drawings.views.merge import Linework
 from drawings.views.runs import SAME_LINE
-from model.tolerance import FACET
 
 Array = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class CircleEdge:
-    """The points centre + x cos t + y sin t for t from `start` to `end` radians; x and y (3,) as long as the radius."""
-
-    centre: Array
-    x: Array
-    y: Array
-    start: float
-    end: float
-
-    @property
-    def radius(self) -> float:
-        """Radius, mm."""
-        return float(np.linalg.norm(self.x))
-
-    def points(self) -> Array:
-        """Points (k, 3) at even angles, with facets within the facet tolerance."""
-        step = 2 * math.acos(max(1.0 - FACET / self.radius, 0.5))
-        t = np.linspace(self.start, self.end, max(2, math.ceil((self.end - self.start) / step) + 1))[:, None]
-        return np.asarray(self.centre + self.x * np.cos(t) + self.y * np.sin(t))
-
-    def part(self, span: Span, count: int) -> CircleEdge:
-        """The stretch of the arc between two places on its `count` points."""
-        step = (self.end - self.start) / (count - 1)
-        return CircleEdge(self.centre, self.x, self.y, self.start + span[0] * step, self.start + span[1] * step)
-
-
-@dataclass(frozen=True)
 class EdgesInView:
-    """Edges in view coordinates: `lines` (n, 2, 3), circles, and other curves as polylines (k, 3)."""
+    """Edges in view coordinates: `lines` (n, 2, 3), arcs, and other curves as polylines (k, 3)."""
 
     lines: Array
-    circles: list[CircleEdge] = field(default_factory=list)
+    arcs: Arcs = field(default_factory=Arcs.none)
     free: list[Array] = field(default_factory=list)
 
     def unburied(self, occluders: Occluders) -> EdgesInView:
         """The stretches of these edges that have no wood before them."""
-        arcs = [circle.points() for circle in self.circles]
-        broken = occluders.partly_seen([*self.lines, *arcs, *self.free])
+        polylines = self._polylines()
+        broken = occluders.partly_seen(polylines)
         if not broken:
             return self
-        first_arc, first_free = len(self.lines), len(self.lines) + len(arcs)
-        whole = [n for n in range(first_arc) if n not in broken]
-        parts = [_line_part(line, span) for n, line in enumerate(self.lines) for span in broken.get(n, ())]
-        circles = [
-            kept
-            for n, (circle, arc) in enumerate(zip(self.circles, arcs, strict=True), first_arc)
-            for kept in ([circle.part(span, len(arc)) for span in broken[n]] if n in broken else [circle])
-        ]
-        free = [
-            kept
-            for n, points in enumerate(self.free, first_free)
-            for kept in ([_part(points, span) for span in broken[n]] if n in broken else [points])
-        ]
-        return EdgesInView(np.concatenate([self.lines[whole], np.array(parts).reshape(-1, 2, 3)]), circles, free)
+        left = [(n, span) for n, points in enumerate(polylines) for span in broken.get(n, [(0.0, len(points) - 1.0)])]
+        which, spans = np.array([n for n, _ in left]), np.array([span for _, span in left]).reshape(-1, 2)
+        first_arc, first_free = len(self.lines), len(polylines) - len(self.free)
+        line, free = which < first_arc, which >= first_free
+        arc = ~line & ~free
+        return EdgesInView(
+            _line_parts(self.lines[which[line]], spans[line]),
+            self.arcs.stretches(which[arc] - first_arc, spans[arc]),
+            [_part(polylines[n], span) if n in broken else polylines[n] for n, span in left if n >= first_free],
+        )
 
     def drawn_length(self) -> float:
         """Length of all edges as they appear in the view, doubles counted, mm."""
-        polylines = [*self.lines, *(circle.points() for circle in self.circles), *self.free]
-        return sum(float(np.linalg.norm(np.diff(points[:, :2], axis=0), axis=1).sum()) for points in polylines)
+        return sum(float(np.linalg.norm(np.diff(points[:, :2], axis=0), axis=1).sum()) for points in self._polylines())
 
     def linework(self) -> Linework:
         """The edges as drawn."""
-        rows = [_ellipse(circle) for circle in self.circles]
-        ellipses = [row for row in rows if row[3] >= SAME_LINE]
-        straight = [_edge_on(row) for row in rows if row[3] < SAME_LINE]
+        ellipses = self.arcs.ellipses()
+        edge_on = ellipses[:, 3] < SAME_LINE
+        straight = [_edge_on(row) for row in ellipses[edge_on].tolist()]
         chains = []
         for points in self.free:
             line = _straight(points[:, :2])
@@ -95,29 +63,13 @@ class EdgesInView:
             else:
                 straight.append(line)
         segments = np.concatenate([self.lines[:, :, :2].reshape(-1, 4), np.array(straight).reshape(-1, 4)])
-        return Linework(segments, np.array(ellipses).reshape(-1, 7), chains)
+        return Linework(segments, ellipses[~edge_on], chains)
+
+    def _polylines(self) -> list[Array]:
+        return [*self.lines, *self.arcs.polylines(), *self.free]
 
 
-def _ellipse(circle: CircleEdge) -> tuple[float, ...]:
-    """The row of `Linework.ellipses` that a circle is seen as: its major axis is level with the view plane."""
-    (x1, x2, x3), (y1, y2, y3) = circle.x.tolist(), circle.y.tolist()
-    radius = circle.radius
-    axis = (x2 * y3 - x3 * y2, x3 * y1 - x1 * y3, x1 * y2 - x2 * y1)
-    level = math.hypot(axis[0], axis[1])
-    major = (1.0, 0.0) if level < 1e-9 * radius**2 else (-axis[1] / level, axis[0] / level)
-    turn = math.atan2(major[1], major[0])
-    offset = math.atan2(major[0] * y1 + major[1] * y2, major[0] * x1 + major[1] * x2)
-    start, end = circle.start - offset, circle.end - offset
-    if axis[2] < 0:
-        start, end = -end, -start
-    centre, minor = circle.centre.tolist()[:2], abs(axis[2]) / radius
-    if radius - minor < SAME_LINE:
-        return (*centre, radius, radius, 0.0, start + turn, end + turn)
-    flip = math.floor(turn / math.pi + 1e-9) * math.pi
-    return (*centre, radius, minor, turn - flip, start + flip, end + flip)
-
-
-def _edge_on(ellipse: tuple[float, ...]) -> tuple[float, ...]:
+def _edge_on(ellipse: list[float]) -> tuple[float, ...]:
     """A circle seen edge-on: from the least to the greatest reach along its major axis."""
     x, y, radius, _, turn, start, end = ellipse
     peaks = range(math.ceil(start / math.pi), math.floor(end / math.pi) + 1)
@@ -137,8 +89,9 @@ def _straight(points: Array) -> tuple[float, ...] | None:
     return (*foot[along.argmin()].tolist(), *foot[along.argmax()].tolist())
 
 
-def _line_part(line: Array, span: Span) -> Array:
-    return line[0] + (line[1] - line[0]) * np.array(span)[:, None]
+def _line_parts(lines: Array, spans: Array) -> Array:
+    """The stretches of lines (n, 2, 3) between shares (n, 2) of their way."""
+    return lines[:, :1] + (lines[:, 1:] - lines[:, :1]) * spans[:, :, None]
 
 
 def _part(points: Array, span: Span) -> Array:

@@ -79,6 +79,6 @@ def _moved(facets: Array, location: TopLoc_Location) -> Array:
     if location.IsIdentity():
         return facets
     move: gp_Trsf = location.Transformation()
-    matrix = np.array([[move.Value(row, column) for column in range(1, 5)] for row in range(1, 4)])
-    moved = facets @ matrix[:, :3].T + matrix[:, 3]
+    columns = np.array([[move.Value(row, column) for row in range(1, 4)] for column in range(1, 5)])
+    moved = facets @ columns[:3] + columns[3]
     return moved[:, ::-1] if move.IsNegative() else moved

@@ -16,6 +16,7 @@ import numpy as np
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
 from OCP.TopoDS import TopoDS_Shape
 
+from drawings.views.arcs import Arcs
 from drawings.views.axes import Array, in_view
 from drawings.views.buried import Occluders
 from drawings.views.curves import View, ViewSpec
@@ -75,6 +76,6 @@ def _grown(found: HLRBRep_HLRToShape, held: Sequence[TopoDS_Shape], spec: ViewSp
 def _together(some: Sequence[EdgesInView]) -> EdgesInView:
     return EdgesInView(
         np.concatenate([np.empty((0, 2, 3)), *(edges.lines for edges in some)]),
-        [circle for edges in some for circle in edges.circles],
+        Arcs.together([edges.arcs for edges in some]),
         [points for edges in some for points in edges.free],
     )

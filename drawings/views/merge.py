@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 import numpy as np
 from numpy.typing import NDArray
@@ -176,11 +177,10 @@ def _arc(ellipse: Array, start: float, end: float) -> Curve:
         return CircularArc(centre, round(a, _DECIMALS), *degrees)
     # The finest facets are needed at the ends of the major axis, but a circle of radius a needs no coarser ones.
     step = 2 * math.acos(max(1.0 - FACET / a, 0.5))
-    count = max(2, math.ceil((end - start) / step) + 1)
-    angle = np.linspace(start, end, count)
-    u, v = a * np.cos(angle), b * np.sin(angle)
+    angle = np.linspace(start, end, max(2, math.ceil((end - start) / step) + 1))[:, None]
     cosine, sine = math.cos(turn), math.sin(turn)
-    return _chain(np.column_stack([x + u * cosine - v * sine, y + u * sine + v * cosine]))
+    major, minor = np.array((a * cosine, a * sine)), np.array((-b * sine, b * cosine))
+    return _chain(np.array((x, y)) + np.cos(angle) * major + np.sin(angle) * minor)
 
 
 def _circle_row(arc: CircularArc) -> tuple[float, ...]:
@@ -246,6 +246,15 @@ def _rounded(values: Array) -> Array:
     return np.round(values, _DECIMALS) + 0.0
 
 
+#: In this order curves are drawn, and those of a kind by these of their figures.
+_ORDER = {
+    Segment: attrgetter("p", "q"),
+    CircularArc: attrgetter("centre", "radius", "start_deg", "end_deg"),
+    Chain: attrgetter("points"),
+}
+
+
 def _in_order(curves: list[Curve]) -> tuple[Curve, ...]:
-    kinds = (Segment, CircularArc, Chain)
-    return tuple(curve for kind in kinds for curve in sorted(c for c in curves if isinstance(c, kind)))
+    return tuple(
+        c for kind, figures in _ORDER.items() for c in sorted((c for c in curves if type(c) is kind), key=figures)
+    )

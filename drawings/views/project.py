@@ -21,13 +21,15 @@ from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape, HLRBRep_TypeOfResultingEdge
 from OCP.TopAbs import TopAbs_EDGE
-from OCP.TopExp import TopExp_Explorer
+from OCP.TopExp import TopExp
 from OCP.TopoDS import TopoDS, TopoDS_Edge, TopoDS_Shape
+from OCP.TopTools import TopTools_IndexedMapOfShape
 
+from drawings.views.arcs import Arcs
 from drawings.views.axes import frame, in_view
 from drawings.views.buried import Occluders
 from drawings.views.curves import View, ViewSpec
-from drawings.views.edges import CircleEdge, EdgesInView
+from drawings.views.edges import EdgesInView
 from drawings.views.facets import triangles
 from drawings.views.merge import merge
 from model.tolerance import FACET
@@ -102,22 +104,22 @@ def _occluders(facets: Array, spec: ViewSpec) -> Occluders:
 def _edges(found: HLRBRep_HLRToShape, spec: ViewSpec, visible: bool, of: TopoDS_Shape | None = None) -> EdgesInView:
     turn = frame(spec)
     lines: list[tuple[float, ...]] = []
-    circles: list[CircleEdge] = []
+    arcs: list[tuple[float, ...]] = []
     free: list[Array] = []
     for curve in _curves(found, visible, of):
         kind = curve.GetType()
         if kind == _LINE:
             lines.append(_ends(curve))
         elif kind == _CIRCLE:
-            circles.append(_circle(curve, turn))
+            arcs.append(_arc(curve))
         else:
             free.append(_facetted(curve) @ turn)
-    return EdgesInView(np.array(lines).reshape(-1, 2, 3) @ turn, circles, free)
+    return EdgesInView(_once(lines, 6).reshape(-1, 2, 3) @ turn, _turned(_once(arcs, 12), turn), free)
 
 
 def _curves(found: HLRBRep_HLRToShape, visible: bool, of: TopoDS_Shape | None) -> Iterator[BRepAdaptor_Curve]:
-    """Curves in space, all or `of` one compound. Asked for outlines in space, the kernel gives the sharp edges again as
-    well, so it is asked only where it has outlines on the flat."""
+    """Curves in space, all or `of` one compound. Asked for outlines in space, the kernel gives those of the sharp edges
+    again that are outlines too, so it is asked only where it has others, which alone it gives on the flat."""
     which = () if of is None else (of,)
     yield from map(BRepAdaptor_Curve, _each_edge(found.CompoundOfEdges(*which, _SHARP, visible, True)))
     if next(_each_edge(found.CompoundOfEdges(*which, _OUTLINE, visible, False)), None) is not None:
@@ -127,10 +129,10 @@ def _curves(found: HLRBRep_HLRToShape, visible: bool, of: TopoDS_Shape | None) -
 def _each_edge(edges: TopoDS_Shape | None) -> Iterator[TopoDS_Edge]:
     if edges is None or edges.IsNull():
         return
-    explorer = TopExp_Explorer(edges, TopAbs_EDGE)
-    while explorer.More():
-        yield TopoDS.Edge(explorer.Current())
-        explorer.Next()
+    every = TopTools_IndexedMapOfShape()
+    TopExp.MapShapes_s(edges, TopAbs_EDGE, every)
+    for number in range(1, every.Extent() + 1):
+        yield TopoDS.Edge(every.FindKey(number))
 
 
 def _ends(curve: BRepAdaptor_Curve) -> tuple[float, ...]:
@@ -138,17 +140,23 @@ def _ends(curve: BRepAdaptor_Curve) -> tuple[float, ...]:
     return (*start.Coord(), *end.Coord())
 
 
-def _circle(curve: BRepAdaptor_Curve, turn: Array) -> CircleEdge:
-    circle = curve.Circle()
-    radius = circle.Radius()
-    x, y = _triple(circle.XAxis().Direction()), _triple(circle.YAxis().Direction())
-    return CircleEdge(
-        _triple(circle.Location()) @ turn,
-        radius * x @ turn,
-        radius * y @ turn,
-        curve.FirstParameter(),
-        curve.LastParameter(),
-    )
+def _arc(curve: BRepAdaptor_Curve) -> tuple[float, ...]:
+    """Centre, directions of its two axes, radius, first and last angle."""
+    circle, frame = curve.Circle(), curve.Circle().Position()
+    axes = *frame.XDirection().Coord(), *frame.YDirection().Coord()
+    return *frame.Location().Coord(), *axes, circle.Radius(), curve.FirstParameter(), curve.LastParameter()
+
+
+def _once(rows: list[tuple[float, ...]], wide: int) -> Array:
+    """A table (n, wide) of different rows."""
+    return np.array(list(dict.fromkeys(rows))).reshape(-1, wide)
+
+
+def _turned(arcs: Array, turn: Array) -> Arcs:
+    """Rows of `_arc` as arcs of the view."""
+    centre, x, y = (arcs[:, n : n + 3] @ turn for n in (0, 3, 6))
+    radius, start, end = arcs[:, 9:10], arcs[:, 10], arcs[:, 11]
+    return Arcs(centre, radius * x, radius * y, start, end)
 
 
 def _facetted(curve: BRepAdaptor_Curve) -> Array:
