@@ -1,4 +1,4 @@
-"""The command: dryfit pieces, joints, order, check, make."""
+"""The command: dryfit pieces, woods, joints, order, check, make."""
 
 from __future__ import annotations
 
@@ -33,13 +33,19 @@ class _Command(click.Group):
     """Shows our errors as one clear message and exits 2, never a traceback."""
 
     def invoke(self, ctx: click.Context) -> Any:
+        ours = click.style("dryfit: ", fg="red", bold=True)
         try:
             return super().invoke(ctx)
         except DryfitError as error:
-            click.echo(click.style("dryfit: ", fg="red", bold=True) + str(error), err=True)
+            click.echo(f"{ours}{error}", err=True)
             ctx.exit(UNREADABLE)
         except BrokenPipeError:
             ctx.exit(FITS)
+        except OSError as error:
+            if error.filename is None:
+                raise
+            click.echo(f"{ours}{error.filename}: {error.strerror}; give a folder that can be written to", err=True)
+            ctx.exit(UNREADABLE)
 
 
 @click.group(cls=_Command, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -65,6 +71,21 @@ def pieces(name: str | None) -> None:
         tell_designs()
     else:
         tell_design(name)
+
+
+@main.command()
+@click.argument("name", required=False)
+def woods(name: str | None) -> None:
+    """List the woods and sheet goods an order may name, or the handbook's figures of the wood NAME.
+
+    Reads nothing else, writes to the terminal.
+    """
+    from drawings.told import tell_wood, tell_woods
+
+    if name is None:
+        tell_woods()
+    else:
+        tell_wood(name)
 
 
 @main.command()

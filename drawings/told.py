@@ -16,6 +16,11 @@ from model.order import Order
 from model.orders import example_names
 from model.parameters import WidthRange, describe
 from model.pieces import design, design_names
+from model.wood.material import material_named, material_names
+from model.wood.species import Species, species_named
+
+#: Moisture content that the handbook gives its figures at, %.
+AIR_DRY = 12.0
 
 _COLOURS = {"fault": "bold red", "caution": "yellow", "note": "dim"}
 
@@ -42,6 +47,49 @@ def tell_design(name: str) -> None:
         table.add_row(said.name, *_limits(said), said.what)
     console.print(table)
     console.print("Start an order: dryfit order " + name + " > mine.toml", style="dim", highlight=False)
+
+
+def tell_woods() -> None:
+    """Every wood and sheet good an order may name, with what a maker chooses by."""
+    console = _console()
+    table = Table(box=None, pad_edge=False, padding=(0, 2, 0, 0), header_style="dim")
+    table.add_column("wood", overflow="fold")
+    for heading in ("kg/m³ at 12 %", "shrinks radially, %", "tangentially, %"):
+        table.add_column(heading, justify="right")
+    for name in material_names():
+        material = material_named(name)
+        shrinks = ("", "") if material.sheet else _shrinkage(species_named(name))
+        table.add_row(name, f"{material.density(AIR_DRY):.0f}", *shrinks)
+    console.print(table)
+    console.print("All of one wood's figures, and their sources: dryfit woods NAME", style="dim", highlight=False)
+
+
+def tell_wood(name: str) -> None:
+    """One wood's figures, its other names, and where the figures come from; raises OrderError for one not known."""
+    material, console = material_named(name), _console()
+    console.print(Text(material.name, style="bold"))
+    table = Table(box=None, pad_edge=False, show_header=False, padding=(0, 2, 0, 2))
+    table.add_row("density at 12 % moisture content", f"{material.density(AIR_DRY):.0f} kg/m³")
+    for what, figure in () if material.sheet else _figures(species_named(name)):
+        table.add_row(what, figure)
+    console.print(table)
+    console.print(Padding(Text(material.source, style="dim"), (0, 0, 0, 2)))
+
+
+def _figures(wood: Species) -> list[tuple[str, str]]:
+    radial, tangential = _shrinkage(wood)
+    return [
+        ("also called", ", ".join(wood.also) or "-"),
+        ("botanical name", wood.scientific),
+        ("shrinkage, green to ovendry", f"{radial} % radially, {tangential} % tangentially"),
+        ("modulus of rupture at 12 %", f"{wood.bending_strength:.0f} MPa"),
+        ("modulus of elasticity at 12 %", f"{wood.elastic_modulus / 1e3:.1f} GPa"),
+        ("side hardness at 12 %", "-" if wood.hardness is None else f"{round(wood.hardness, -1):,.0f} N"),
+    ]
+
+
+def _shrinkage(wood: Species) -> tuple[str, str]:
+    return f"{wood.radial_shrinkage:.1f}", f"{wood.tangential_shrinkage:.1f}"
 
 
 def tell_joints() -> None:

@@ -200,6 +200,10 @@ def _head(written: dict[str, Any], designs: Sequence[str] | None, folder: Path) 
     head = {key: _head_value(key, written[key]) if key in written else said.default for key, said in HEAD.items()}
     known = _shipped_designs() if designs is None else designs
     if not _is_known(head["piece"], known, folder):
+        if head["piece"].endswith(".py"):
+            raise OrderError(
+                f"piece = {shown(head['piece'])}: there is no such script; give its path from the order's own folder"
+            )
         raise OrderError(f"piece = {shown(head['piece'])}: {unknown(head['piece'], known, 'piece')}")
     return head | {"title": head["title"] or head["name"]}
 

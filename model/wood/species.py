@@ -162,7 +162,7 @@ def _unknown(name: str) -> str:
     near = difflib.get_close_matches(_plain(name), _species_by_name(), n=3, cutoff=0.5)
     names = dict.fromkeys(_species_by_name()[key].name for key in near)
     guess = f"did you mean {' or '.join(names)}? " if names else ""
-    return f'no wood is called "{name}"; {guess}To list them all: python -m model.wood.species'
+    return f'no wood is called "{name}"; {guess}To list them all: dryfit woods'
 
 
 def _plain(name: str) -> str:
@@ -209,7 +209,3 @@ def _from_row(row: Mapping[str, str]) -> Species:
 
 def _figure(text: str, factor: float = 1.0) -> float | None:
     return float(text) * factor if text else None
-
-
-if __name__ == "__main__":
-    print(*species_names(), sep="\n")

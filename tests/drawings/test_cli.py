@@ -45,6 +45,24 @@ def test_pieces_lists_designs_and_their_limits() -> None:
     assert "20" in told
 
 
+def test_woods_are_listed_and_each_tells_its_figures() -> None:
+    told = run("woods").output
+    assert "eastern white pine" in told
+    assert "plywood" in told
+    cherry = run("woods", "cherry").output
+    assert "Prunus serotina" in cherry
+    assert "Table 5-3b" in cherry
+    unknown = run("woods", "cherri")
+    assert (unknown.exit_code, "cherry" in unknown.stderr) == (2, True)
+
+
+def test_a_folder_that_cant_be_written_to_is_told_without_a_traceback(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    result = run("make", "refuge-stool", "-o", str(tmp_path / "file" / "out"))
+    assert result.exit_code == 2
+    assert "give a folder that can be written to" in result.stderr
+
+
 def test_joints_are_listed_with_their_rules() -> None:
     told = run("joints").output
 

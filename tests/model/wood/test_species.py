@@ -112,7 +112,7 @@ def test_name_round_trips(wood):
 
 
 def test_unknown_wood_suggests_the_nearest_and_says_how_to_list():
-    with pytest.raises(OrderError, match=r'"eastern wite pine".*eastern white pine.*model\.wood\.species'):
+    with pytest.raises(OrderError, match=r'"eastern wite pine".*eastern white pine.*dryfit woods'):
         species_named("eastern wite pine")
     with pytest.raises(OrderError, match=r'^no wood is called ""; To list'):
         species_named("")
