@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from model.cuts.faces import BISCUIT_THICKNESS, BISCUITS, BiscuitSlot, Bore, Counterbore
+from model.cuts.removal import Plane
 from model.errors import DesignError
 from model.hardware import Hardware, finish_nail, screw_pilot, screw_shank, wood_screw
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meetings.meeting import Meeting, meeting
+from model.joints.meetings.shared_face import shared_face
 from model.joints.meetings.touch import flat_against, touch
 from model.placement import Vector, added, dot, scaled, tidy
 from model.tolerance import CONTACT
@@ -33,10 +35,27 @@ def rests_at(part: Stood, on: Stood, points: Sequence[Vector], toward: Vector, *
     return Joint("rest", part.name, on.name, scaled(toward, -1.0), (Contact(tuple(points), toward, gap),))
 
 
-def glued(part: Stood, to: Stood, *, area: float) -> Joint:
-    """`part` glued against `to` over `area` mm2."""
+def glued(part: Stood, to: Stood, *, area: float | None = None) -> Joint:
+    """`part` glued against `to`, over `area` mm2 if not all of the flat that they share, outlines taken as convex.
+
+    Raises DesignError if they do not touch, or share no flat and no area is said.
+    """
     contact = touch(part, to)
-    return Joint("glued", part.name, to.name, scaled(contact.toward, -1.0), (contact,), glue_area=area)
+    return Joint(
+        "glued",
+        part.name,
+        to.name,
+        scaled(contact.toward, -1.0),
+        (contact,),
+        glue_area=_shared_area(part, to, contact) if area is None else area,
+    )
+
+
+def _shared_area(part: Stood, to: Stood, contact: Contact) -> float:
+    face = shared_face(part, to, Plane(contact.toward, dot(contact.toward, contact.points[0])))
+    if face is None:
+        raise DesignError(f"{part.name} and {to.name} share no flat to glue; say over how much:  area=...  in mm2")
+    return face.area
 
 
 def biscuited(part: Stood, to: Stood, *, size: str | None = None) -> Joint:

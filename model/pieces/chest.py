@@ -181,9 +181,8 @@ def stand_on_plinth(piece: Piece, p: Chest, carcass: tuple[Placed, ...]) -> tupl
     at_left = place((0.0, d + t, 0.0), grain="front", face="left")
     left, right = piece.pair("plinth end", stock(short), at_left, *shaped(short), middle=w / 2.0)
     piece.join(*(miter(board, to=end) for board in (front, back) for end in (left, right)))
-    lap = p.plinth_height - p.foot_height
     boards = (front, back, left, right)
-    piece.join(*(glued(b, to=c, area=lap * c.wood.stock.length) for b, c in zip(boards, carcass, strict=True)))
+    piece.join(*(glued(board, to=wall) for board, wall in zip(boards, carcass, strict=True)))
     return boards
 
 
@@ -200,8 +199,8 @@ def foot_blocks(piece: Piece, p: Chest, ends: tuple[Placed, Placed]) -> list[Pla
     blocks: list[Placed] = []
     for name, y in (("front", 0.0), ("back", p.depth - side)):
         pair = piece.pair(f"{name} block", board(side, side, p.foot_height), place((0.0, y, 0.0)), middle=p.width / 2.0)
-        piece.join(*(glued(block, to=piece[f"plinth {name}"], area=side * p.foot_height) for block in pair))
-        piece.join(*(glued(block, to=end, area=side * p.thickness) for block, end in zip(pair, ends, strict=True)))
+        piece.join(*(glued(block, to=piece[f"plinth {name}"]) for block in pair))
+        piece.join(*(glued(block, to=end) for block, end in zip(pair, ends, strict=True)))
         blocks += pair
     return blocks
 

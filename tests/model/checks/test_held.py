@@ -36,7 +36,7 @@ def test_one_part_is_held_by_itself():
 
 def test_a_board_that_only_lies_there_is_named():
     piece, (low, middle, _) = stack()
-    piece.join(glued(middle, to=low, area=3e4))
+    piece.join(glued(middle, to=low))
     (finding,) = held(piece).findings
     assert (finding.severity, finding.parts) == ("caution", ("board 3",))
     assert "nothing holds board 3" in finding.message
@@ -45,9 +45,9 @@ def test_a_board_that_only_lies_there_is_named():
 def test_parts_that_hold_together_but_not_to_the_rest_are_named_together():
     piece, boards = stack(5)
     piece.join(
-        glued(boards[1], to=boards[0], area=3e4),
-        glued(boards[2], to=boards[1], area=3e4),
-        glued(boards[4], to=boards[3], area=3e4),
+        glued(boards[1], to=boards[0]),
+        glued(boards[2], to=boards[1]),
+        glued(boards[4], to=boards[3]),
     )
     (finding,) = held(piece).findings
     assert finding.parts == ("board 4", "board 5")

@@ -103,8 +103,10 @@ def test_an_edge_glued_to_a_face_closes_square_to_it(sound) -> None:  # type: ig
     piece = Piece("plinth", Parameters())
     top = piece.add("top", board(400, 300), place((0.0, 0.0, 80.0)))
     foot = piece.add("foot", board(300, 80), place((50.0, 100.0, 80.0), grain="right", face="front").moved(dz=-80.0))
-    piece.join(glued(foot, to=top, area=300 * 19.0))
+    piece.join(glued(foot, to=top))
 
+    assert piece.joints[0].glue_area == pytest.approx(300 * 19.0)
+    assert glued(foot, to=top, area=1000.0).glue_area == 1000.0
     assert piece.joints[0].closes == pytest.approx((0, 0, 1))
     sound(piece)
 
