@@ -21,7 +21,7 @@ from model.cuts.cut import Cut
 ROOT = Path(__file__).parents[1]
 
 #: Cuts that only stand for what others have in common.
-ABSTRACT = {"Cut", "EdgeCut"}
+ABSTRACT = {"Cut", "AimedCut", "EdgeCut"}
 #: Words of the joints' modules that joints are written with, not pieces.
 FOR_JOINTS = {"first_tail"}
 

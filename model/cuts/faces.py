@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
+from model.cuts.aimed import AimedCut
 from model.cuts.cut import Blank, Cut, Footprint, Side, positive, shallower
 from model.cuts.drilling import drilled, leaning
 from model.cuts.drilling import entered as entered
@@ -100,10 +101,9 @@ def groove(at: float, width: float, depth: float, start: float, stop: float, sid
 
 
 @dataclass(frozen=True)
-class Bore(Cut):
+class Bore(AimedCut):
     """A round hole: its mouth at `at`, boring `into` the wood (unit vector), `depth` mm deep."""
 
-    at: Vector
     into: Vector
     diameter: float
     depth: float
@@ -111,9 +111,6 @@ class Bore(Cut):
     def removals(self, blank: Blank) -> Iterable[Removal]:
         lean = leaning(self.at, self.into, blank)
         return (drilled(self.at, self.into, self.diameter, self.depth, lean),)
-
-    def mirrored(self, blank: Blank) -> Bore:
-        return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
 
     def check(self, blank: Blank) -> None:
         positive("bore", diameter=self.diameter, depth=self.depth)
@@ -129,10 +126,9 @@ class Bore(Cut):
 
 
 @dataclass(frozen=True)
-class Counterbore(Cut):
+class Counterbore(AimedCut):
     """A screw hole with a wider mouth for head and plug: mouth `diameter` by `depth`, then `clearance` through."""
 
-    at: Vector
     into: Vector
     diameter: float
     depth: float
@@ -143,9 +139,6 @@ class Counterbore(Cut):
         right_through = blank.thickness * math.hypot(1.0, lean) + RUN_OUT + lean * self.clearance / 2.0
         yield drilled(self.at, self.into, self.diameter, self.depth, lean)
         yield drilled(self.at, self.into, self.clearance, right_through, lean)
-
-    def mirrored(self, blank: Blank) -> Counterbore:
-        return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
 
     def check(self, blank: Blank) -> None:
         positive("counterbore", diameter=self.diameter, depth=self.depth, clearance=self.clearance)
@@ -171,10 +164,9 @@ BISCUIT_CUTTER = 100.0
 
 
 @dataclass(frozen=True)
-class BiscuitSlot(Cut):
+class BiscuitSlot(AimedCut):
     """A slot for half a biscuit: middle of its mouth at `at`, plunged `into` the wood, long `along`."""
 
-    at: Vector
     into: Vector
     along: Vector
     size: str = "20"
@@ -200,14 +192,6 @@ class BiscuitSlot(Cut):
         across = cross(self.along, self.into)
         origin = added(self.at, scaled(across, -BISCUIT_THICKNESS / 2.0))
         return (Prism(Placement(origin, self.along, self.into, across), mouth, BISCUIT_THICKNESS),)
-
-    def mirrored(self, blank: Blank) -> BiscuitSlot:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            into=mirrored_direction(self.into),
-            along=mirrored_direction(self.along),
-        )
 
     def check(self, blank: Blank) -> None:
         if self.size not in BISCUITS:
@@ -236,11 +220,3 @@ def sunk(outline: Outline, side: Side, depth: float, thickness: float) -> Prism:
     """`outline` sunk `depth` mm into one side, run out above it."""
     floor = thickness - depth if side == "face" else -RUN_OUT
     return Prism(Placement((0.0, 0.0, floor)), outline, depth + RUN_OUT)
-
-
-def mirrored_point(p: Vector, width: float) -> Vector:
-    return (p[0], width - p[1], p[2])
-
-
-def mirrored_direction(v: Vector) -> Vector:
-    return (v[0], -v[1], v[2])

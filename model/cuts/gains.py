@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from model.cuts.cut import Blank, Cut, Footprint, positive
-from model.cuts.faces import entered, mirrored_direction, mirrored_point
+from model.cuts.aimed import AimedCut
+from model.cuts.cut import Blank, Footprint, positive
+from model.cuts.faces import entered
 from model.cuts.removal import RUN_OUT, Prism, Removal
 from model.errors import CutError
 from model.layout.outline import Outline, Point
@@ -14,14 +15,13 @@ from model.placement import Placement, Vector, added, cross, scaled
 
 
 @dataclass(frozen=True)
-class HingeGain(Cut):
+class HingeGain(AimedCut):
     """A seat for one leaf, in the part's own frame: `at` the middle of its mouth on the arris, sunk `into` the wood,
     reaching `across` from the arris (unit vectors, square to each other).
 
     length: along the arris; leaf: across; depth: into the wood, mm.
     """
 
-    at: Vector
     into: Vector
     across: Vector
     length: float
@@ -42,14 +42,6 @@ class HingeGain(Cut):
         seat = Outline(((-half, -RUN_OUT), (half, -RUN_OUT), (half, self.leaf), (-half, self.leaf)))
         frame = Placement(added(self.at, scaled(self.into, -RUN_OUT)), self.along, self.across, self.into)
         return (Prism(frame, seat, self.depth + RUN_OUT),)
-
-    def mirrored(self, blank: Blank) -> HingeGain:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            into=mirrored_direction(self.into),
-            across=mirrored_direction(self.across),
-        )
 
     def check(self, blank: Blank) -> None:
         positive(self.name, length=self.length, leaf=self.leaf, depth=self.depth)

@@ -5,9 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Self
 
+from model.cuts.aimed import AimedCut
 from model.cuts.cut import Blank, Cut, Footprint, positive, shallower
-from model.cuts.faces import entered, mirrored_direction, mirrored_point
+from model.cuts.faces import entered
 from model.cuts.removal import RUN_OUT, Block, Plane, Removal
 from model.cuts.run_out import open_out, past_blank
 from model.cuts.tenons import LEAST_SHOULDER, End
@@ -18,7 +20,7 @@ from model.tolerance import SAME_POINT
 
 
 @dataclass(frozen=True)
-class Mortise(Cut):
+class Mortise(AimedCut):
     """A square-sided hole for a tenon: middle of its mouth at `at` in the side that faces `mouth` (unit vector), run
     `into` the wood, `length` of it along `along` (square to `into`), `width` across, `depth` down its middle line.
 
@@ -27,7 +29,6 @@ class Mortise(Cut):
     the tenon.
     """
 
-    at: Vector
     mouth: Vector
     into: Vector
     along: Vector
@@ -61,15 +62,9 @@ class Mortise(Cut):
         if self.eased > 0.0:
             yield self._easing(bottom)
 
-    def mirrored(self, blank: Blank) -> Mortise:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            mouth=mirrored_direction(self.mouth),
-            into=mirrored_direction(self.into),
-            along=mirrored_direction(self.along),
-            floor=None if self.floor is None else self.floor.mirrored(blank.width),
-        )
+    def mirrored(self, blank: Blank) -> Self:
+        floor = None if self.floor is None else self.floor.mirrored(blank.width)
+        return replace(super().mirrored(blank), floor=floor)
 
     def check(self, blank: Blank) -> None:
         positive(self.name, length=self.length, width=self.width, depth=self.depth)

@@ -131,7 +131,7 @@ class RaisedEdge(EdgeCut):
 
     def sections(self, thickness: float) -> tuple[Outline, ...]:
         low = thickness - self.tongue
-        foot = (self.flat, low) if self.flat > SAME_POINT else (0.0, low)
+        foot = (self.flat, low) if self.flat > INTERFERENCE else (0.0, low)  # a finer one is none
         bulge = math.tan(math.asin((self.width - self.flat) / self.cove) / 4.0) if self.cove else 0.0
         step = self.shoulder(thickness)
         line: list[Point] = [(self.width, step if step > INTERFERENCE else 0.0), foot]

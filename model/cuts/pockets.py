@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from model.cuts.cut import Blank, Cut, positive
+from model.cuts.aimed import AimedCut
+from model.cuts.cut import Blank, positive
 from model.cuts.drilling import drilled
-from model.cuts.faces import mirrored_direction, mirrored_point
 from model.cuts.removal import RUN_OUT, Removal
 from model.errors import CutError
 from model.placement import Vector, added, scaled
@@ -17,11 +17,10 @@ LEAST_UNDER = 3.0
 
 
 @dataclass(frozen=True)
-class Pocket(Cut):
+class Pocket(AimedCut):
     """The screw leaves the wood at `at`, going `into` the next part (unit vector); its head sits `collar` mm back from
     there, in a bore of `diameter` that runs on out of the face; `clearance`: diameter of the hole for its shank."""
 
-    at: Vector
     into: Vector
     diameter: float
     collar: float
@@ -39,9 +38,6 @@ class Pocket(Cut):
         yield drilled(mouth, self.into, self.diameter, back)
         # on past the end, which may slant to the screw
         yield drilled(seat, self.into, self.clearance, self.collar + self.clearance + RUN_OUT)
-
-    def mirrored(self, blank: Blank) -> Pocket:
-        return replace(self, at=mirrored_point(self.at, blank.width), into=mirrored_direction(self.into))
 
     def check(self, blank: Blank) -> None:
         positive("screw pocket", diameter=self.diameter, collar=self.collar, clearance=self.clearance)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from model.cuts.cut import Blank, Cut, Footprint, positive
-from model.cuts.faces import mirrored_direction, mirrored_point
+from model.cuts.aimed import AimedCut
+from model.cuts.cut import Blank, Footprint, positive
 from model.cuts.removal import RUN_OUT, Block, Plane, Removal, box
 from model.errors import CutError
 from model.layout.clipping import around, clipped
@@ -20,13 +20,12 @@ SQUARE = 1e-5
 
 
 @dataclass(frozen=True)
-class SawCut(Cut):
+class SawCut(AimedCut):
     """One straight cut right through: all the wood on the far side of a plane goes.
 
     at: a point of the plane, mm; out: unit vector square to it, toward the wood that goes; in the part's own frame.
     """
 
-    at: Vector
     out: Vector
 
     @property
@@ -60,9 +59,6 @@ class SawCut(Cut):
     def removals(self, blank: Blank) -> Iterable[Removal]:
         return (Block((*_round(blank), self.kept.flipped())),)
 
-    def mirrored(self, blank: Blank) -> SawCut:
-        return replace(self, at=mirrored_point(self.at, blank.width), out=mirrored_direction(self.out))
-
     def check(self, blank: Blank) -> None:
         if abs(self.out[2]) > 1.0 - SQUARE:
             raise CutError("a saw cut along the face only makes the stock thinner; choose thinner stock")
@@ -90,14 +86,13 @@ class SawCut(Cut):
 
 
 @dataclass(frozen=True)
-class SawnGroove(Cut):
+class SawnGroove(AimedCut):
     """A square-bottomed groove sawn right across at any angle, for a spline or a key.
 
     at: on the middle line of its mouth, mm; into: unit vector down into it; across: unit vector square to its walls;
     width between the walls and depth from the mouth, mm. called: what it is for.
     """
 
-    at: Vector
     into: Vector
     across: Vector
     width: float
@@ -117,14 +112,6 @@ class SawnGroove(Cut):
         floor = Plane(self.into, mouth + self.depth)
         above = Plane(scaled(self.into, -1.0), RUN_OUT - mouth)
         return (Block((*_round(blank), *walls, floor, above)),)
-
-    def mirrored(self, blank: Blank) -> SawnGroove:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            into=mirrored_direction(self.into),
-            across=mirrored_direction(self.across),
-        )
 
     def check(self, blank: Blank) -> None:
         positive(self.called, width=self.width, depth=self.depth)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from model.cuts.cut import Blank, Cut, Footprint, positive
-from model.cuts.faces import entered, mirrored_direction, mirrored_point
+from model.cuts.aimed import AimedCut
+from model.cuts.cut import Blank, Footprint, positive
+from model.cuts.faces import entered
 from model.cuts.removal import RUN_OUT, Prism, Removal
 from model.errors import CutError
 from model.layout.outline import Outline, circle
@@ -16,13 +17,12 @@ from model.tolerance import SAME_POINT
 
 
 @dataclass(frozen=True)
-class SlottedHole(Cut):
+class SlottedHole(AimedCut):
     """A round-ended slot: the middle of its mouth at `at`, bored `into` the wood, long `along` (unit vectors).
 
     width: the diameter of its ends; length: over all; depth, mm. As long as it is wide, it is a plain round hole.
     """
 
-    at: Vector
     into: Vector
     along: Vector
     width: float
@@ -51,14 +51,6 @@ class SlottedHole(Cut):
         mouth = added(self.at, scaled(self.into, -RUN_OUT))
         frame = Placement(mouth, self.along, cross(self.into, self.along), self.into)
         return (Prism(frame, self.outline, self.depth + RUN_OUT),)
-
-    def mirrored(self, blank: Blank) -> SlottedHole:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            into=mirrored_direction(self.into),
-            along=mirrored_direction(self.along),
-        )
 
     def check(self, blank: Blank) -> None:
         positive(self.name, width=self.width, length=self.length, depth=self.depth)

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Literal
 
+from model.cuts.aimed import AimedCut
 from model.cuts.cut import Blank, Cut, Footprint, positive
-from model.cuts.faces import mirrored_direction, mirrored_point
 from model.cuts.removal import RUN_OUT, Block, Leaving, Plane, Removal, box
 from model.cuts.run_out import open_out, past_blank
 from model.errors import CutError
@@ -149,11 +149,10 @@ class TenonedEnd(Cut):
 
 
 @dataclass(frozen=True)
-class Kerf(Cut):
+class Kerf(AimedCut):
     """A saw kerf down a tenon for a wedge: middle of its mouth at `at` on the tip, run `into` the wood (along the
     grain), `across` (unit vector) the way the wedge spreads it, `width` of the kerf, `depth`, `length` of its mouth."""
 
-    at: Vector
     into: Vector
     across: Vector
     width: float
@@ -173,14 +172,6 @@ class Kerf(Cut):
             middle = dot(direction, self.at)
             planes += [Plane(direction, middle + half), Plane(scaled(direction, -1.0), half - middle)]
         return (Block(tuple(planes)),)
-
-    def mirrored(self, blank: Blank) -> Kerf:
-        return replace(
-            self,
-            at=mirrored_point(self.at, blank.width),
-            into=mirrored_direction(self.into),
-            across=mirrored_direction(self.across),
-        )
 
     def check(self, blank: Blank) -> None:
         positive("wedge kerf", width=self.width, depth=self.depth, length=self.length)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from model.cuts.moulding import Moulding, RaisedEdge, cove, ogee, round_over, waste
@@ -111,7 +111,8 @@ def test_moulding_too_large_refuses() -> None:
 
 
 @few
-@given(st.floats(25, 60), st.floats(5, 8), st.floats(0, 12), st.floats(2, 10), sides)
+@example(25.0, 5.0, 0.02, 2.0, "face")
+@given(st.floats(25, 60), st.floats(5, 8), st.just(0.0) | st.floats(0.02, 12), st.floats(2, 10), sides)
 def test_raised_field_miters(width, tongue, flat, angle, side) -> None:  # type: ignore[no-untyped-def]
     stock = panel(420.0, 300.0, 20.0)
     cuts = [
@@ -165,3 +166,13 @@ def test_coved_edge(width, flat, share) -> None:  # type: ignore[no-untyped-def]
 def test_raised_edges_that_cannot_be(sizes, said) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(CutError, match=said):
         Part(panel(300.0, 200.0, 19.0)).cut(RaisedEdge(edge="near", width=40.0, tongue=6.0, **sizes))
+
+
+def test_a_flat_too_fine_to_be_made_is_none() -> None:
+    part = Part(panel(420.0, 300.0, 20.0))
+
+    def raised(flat: float) -> Part:
+        edges = ("near", "right", "far", "left")
+        return part.cut(*(RaisedEdge(edge=e, width=25.0, tongue=5.0, flat=flat, angle=2.0) for e in edges))
+
+    assert taken(raised(0.002)) == pytest.approx(taken(raised(0.0)), rel=1e-4)
