@@ -32,8 +32,8 @@ def _tenoned_end(cut: TenonedEnd, wood: Wood) -> Iterator[Figures]:
         rise = (tenon.rise, tenon.rise + tenon.thickness)
         yield Figures(wood.thick(*rise, tip), long, None, wood.thick(0.0, rise[0], tip))
         if tenon.width < part.stock.width - SAME_POINT:
-            near, far = (tip[0], tenon.inset, tip[2]), (tip[0], tenon.inset + tenon.width, tip[2])
-            yield Figures(wood.span(near, far, Y, X), long, None, wood.span((tip[0], 0.0, tip[2]), near, Y, X))
+            near, far = (_tip_at(cut, tenon, y, wood) for y in (tenon.inset, tenon.inset + tenon.width))
+            yield Figures(wood.span(near, far, Y, X), long, None, wood.span((near[0], 0.0, near[2]), near, Y, X))
     if cut.haunch is not None:
         h = cut.haunch
         tip = _tip(cut, h, wood)
@@ -47,10 +47,18 @@ def _over(tenon: Tenon, thickness: float) -> float:
 
 def _tip(cut: TenonedEnd, tenon: Tenon, wood: Wood) -> Vector:
     """The middle of a tenon's tip."""
+    return _at_tip(cut, tenon, *tenon.middle, wood)
+
+
+def _tip_at(cut: TenonedEnd, tenon: Tenon, y: float, wood: Wood) -> Vector:
+    """The corner of a tenon's tip on its upper cheek, at one of its edges."""
+    return _at_tip(cut, tenon, y, tenon.rise + tenon.thickness, wood)
+
+
+def _at_tip(cut: TenonedEnd, tenon: Tenon, y: float, z: float, wood: Wood) -> Vector:
     x0, _, x1, _ = wood.part.blank.outline.bounds
-    middle = tenon.middle
-    x = (x1 if cut.end == "right" else x0) if tenon.tip is None else crossed(tenon.tip, *middle)
-    return (x, *middle)
+    x = (x1 if cut.end == "right" else x0) if tenon.tip is None else crossed(tenon.tip, y, z)
+    return x, y, z
 
 
 def _long(cut: TenonedEnd, tenon: Tenon, wood: Wood) -> Measured:

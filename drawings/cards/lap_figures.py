@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from drawings.cards.stock_figures import Figures, Told, between, off_square
 from drawings.cards.wood import Wood, X, Y, Z
-from drawings.lists.joinery_sizes import shoulder_place
+from drawings.lists.joinery_sizes import from_arris, sawn_face, shoulder_place, slot_end
 from drawings.lists.notch_walls import notch_walls, sides
 from drawings.lists.setting import SAME_SETTING
 from drawings.paper.measured import Measured, Vector
@@ -17,7 +17,7 @@ from model.cuts.laps import Lap, Shoulder, Slot
 from model.cuts.sawn import SawnGroove
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.layout.outline import Point
-from model.placement import added, cross, scaled
+from model.placement import added, scaled
 from model.tolerance import SAME_POINT
 
 #: A corner of a lap lies on its shoulder within this, mm.
@@ -140,16 +140,16 @@ def _sawn_groove(cut: SawnGroove, wood: Wood) -> Iterator[Figures]:
     """Between its walls half way down, and from its mouth to its floor along one of them."""
     half, down = scaled(cut.across, cut.width / 2.0), scaled(cut.into, cut.depth)
     within, wall = added(cut.at, scaled(down, 0.5)), added(cut.at, half)
-    # the floor tells the height of a level groove, the corner it is sawn into that of a slanting one
-    level = abs(cut.into[2]) < _ON
-    up, spot = (cut.into, added(cut.at, down)) if level else (cross(cut.into, cut.across), cut.at)
-    yield Figures(
-        wood.span(added(within, scaled(half, -1.0)), added(within, half), cut.across, cut.into),
-        wood.span(wall, added(wall, down), cut.into, cut.across),
-        None,
-        wood.thick(0.0, cut.at[2], spot, up),
-        _groove_tilt(cut, wood),
-    )
+    wide = wood.span(added(within, scaled(half, -1.0)), added(within, half), cut.across, cut.into)
+    deep, sawn = wood.span(wall, added(wall, down), cut.into, cut.across), sawn_face(cut, wood.part)
+    if sawn is None:
+        yield Figures(wide, deep, _floor_angle(cut, wood), _to_slot(cut, wood))
+    elif abs(cut.across[2]) > 1.0 - _ON:
+        yield Figures(wide, deep, None, wood.thick(0.0, cut.at[2], added(cut.at, down), cut.into))
+    else:
+        arris, near = from_arris(cut, sawn, wood.part)
+        way = scaled(cut.across, math.copysign(1.0, near[2] - arris[2]) * math.copysign(1.0, cut.across[2]))
+        yield Figures(wide, deep, None, wood.span(arris, near, way, cut.into), _groove_tilt(cut, wood))
 
 
 def _groove_tilt(cut: SawnGroove, wood: Wood) -> Measured:
@@ -158,6 +158,21 @@ def _groove_tilt(cut: SawnGroove, wood: Wood) -> Measured:
     right: Vector = (cut.into[0] / level, cut.into[1] / level, 0.0)
     turn = math.degrees(math.atan2(level, -cut.into[2]))
     return wood.turned(right, Z, added(cut.at, scaled(cut.into, cut.depth)), *sorted((90.0, turn)))
+
+
+def _floor_angle(cut: SawnGroove, wood: Wood) -> Measured:
+    """Between the floor of a key's slot and the side of the part, where they meet."""
+    x, y, z = cut.into
+    level, end = math.hypot(x, y), slot_end(cut)
+    right: Vector = (x / level, y / level, 0.0)
+    turn = math.degrees(math.atan2(level * math.copysign(1.0, z), -abs(z)))
+    return wood.turned(right, Z, end, *sorted((180.0, turn % 360.0)))
+
+
+def _to_slot(cut: SawnGroove, wood: Wood) -> Measured:
+    """From the near edge, or the left end, to the middle of a key's slot."""
+    axis, (x, y, z) = (1 if abs(cut.into[0]) >= abs(cut.into[1]) else 0), slot_end(cut)
+    return wood.span((x, 0.0, z), (x, y, z), Y, X) if axis else wood.span((0.0, y, z), (x, y, z), X, Y)
 
 
 LAP_FIGURES: dict[type[Cut], Told] = {

@@ -9,6 +9,7 @@ from typing import Any
 
 from drawings.cards.wood import Wood, X, Y, Z
 from drawings.lists.bore_rows import BoreRow
+from drawings.lists.hole_entry import Entry, entry
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import SAME_SETTING
 from drawings.lists.stock_settings import runs_through, through_tenons
@@ -16,7 +17,6 @@ from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.paper.measured import Measured, Vector
 from drawings.parts.edge_sizes import sizes
 from model.cuts.cut import Cut
-from model.cuts.drilling import side_entered
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -69,17 +69,21 @@ def _with(p: Vector, axis: int, value: float) -> Vector:
 
 
 def plunged_height(at: Vector, into: Vector, wood: Wood) -> Measured | None:
-    """From the back side to the middle of what goes into an edge; None into a side."""
-    return None if side_entered(at, into, wood.part.thickness) else wood.thick(0.0, at[2], at, into)
+    """From the back side to the middle of the mouth of what goes into an edge; None into a side."""
+    found = _entry(at, into, wood)
+    return None if found.side else wood.thick(0.0, found.at[2], found.at, found.inward)
 
 
 def lean(at: Vector, into: Vector, wood: Wood) -> Measured | None:
-    """How far a hole leans off square to the side that it goes into; None for a square one, and for one in an edge."""
-    if entered(into) is not None or side_entered(at, into, wood.part.thickness) is None:
+    """How far a hole leans off square to the side or the edge that it goes into; None for a square one."""
+    found = _entry(at, into, wood)
+    if not found.leaning:
         return None
-    level = math.hypot(into[0], into[1])
-    turn, square = math.degrees(math.atan2(into[2], level)) % 360.0, 90.0 if into[2] > 0.0 else 270.0
-    return wood.turned((into[0] / level, into[1] / level, 0.0), Z, at, *sorted((turn, square)))
+    return wood.turned(found.aside, found.inward, found.at, 90.0 - found.lean, 90.0)
+
+
+def _entry(at: Vector, into: Vector, wood: Wood) -> Entry:
+    return entry(at, into, wood.part)
 
 
 def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
@@ -100,7 +104,8 @@ def _counterbore(cut: Counterbore, wood: Wood) -> Iterator[Figures]:
     wide, height = wood.diameter(cut.at, cut.into), plunged_height(cut.at, cut.into, wood)
     leaning = lean(cut.at, cut.into, wood)
     yield Figures(wide, wood.depth(cut.at, cut.into, cut.diameter), leaning, height)
-    yield Figures(wide, _right_through(cut, wood, leaning is not None), leaning, height)
+    from_side = leaning is not None and height is None
+    yield Figures(wide, _right_through(cut, wood, from_side), leaning, height)
 
 
 def _right_through(cut: Counterbore, wood: Wood, leaning: bool) -> Measured:

@@ -8,10 +8,13 @@ from collections.abc import Iterator
 from drawings.lists.joinery_sizes import (
     baseline_depth,
     end_of,
+    from_arris,
     lean,
     open_depth,
     sawn,
+    sawn_face,
     shoulder_place,
+    slot_angle,
     splays,
     tenon_length,
 )
@@ -120,9 +123,20 @@ def _dovetail_socket(cut: DovetailSocket, part: Part) -> Iterator[Setting]:
 
 
 def _sawn_groove(cut: SawnGroove, part: Part) -> Iterator[Setting]:
-    tilt = abs(math.degrees(math.asin(max(-1.0, min(1.0, cut.into[2])))))
+    """A level groove from the side on the fence, a slanting one down the sawn face; a key's slot with the work in a
+    cradle, from edge to edge."""
     end = ("left end" if cut.into[0] > 0.0 else "right end") if abs(cut.into[0]) >= abs(cut.into[1]) else "edge"
-    yield Setting(cut.called, cut.width, cut.depth, None, cut.at[2], "back side, to its middle", end, tilt)
+    sawn = sawn_face(cut, part)
+    if sawn is None:
+        against = "near edge, to its middle" if end != "edge" else "left end, to its middle"
+        middle = cut.at[1] if end != "edge" else cut.at[0]
+        yield Setting(cut.called, cut.width, cut.depth, slot_angle(cut), middle, against, f"{end}, in a cradle")
+    elif abs(cut.across[2]) > 1.0 - SAME_POINT:
+        yield Setting(cut.called, cut.width, cut.depth, None, cut.at[2], "back side, to its middle", end)
+    else:
+        tilt = abs(math.degrees(math.asin(max(-1.0, min(1.0, cut.into[2])))))
+        fence = math.dist(*from_arris(cut, sawn, part))
+        yield Setting(cut.called, cut.width, cut.depth, None, fence, "sharp arris of the sawn face", end, tilt)
 
 
 JOINERY_SETTINGS: dict[type[Cut], Settings] = {

@@ -10,12 +10,15 @@ from model.cuts.dovetails import Pins, Tails
 from model.cuts.laps import Shoulder
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
-from model.cuts.sawn import SawCut, sawn_through
+from model.cuts.sawn import SawCut, SawnGroove, sawn_through
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.layout.outline import Outline
-from model.placement import dot, scaled
+from model.part import Part
+from model.placement import Vector, added, cross, dot, scaled
 
 Span = tuple[float, float]
+#: A groove is square to the sawn face that its mouth lies in, within this (sine), mm.
+_ON = 1e-4
 
 
 @dataclass(frozen=True)
@@ -84,6 +87,31 @@ def baseline_depth(cut: Pins, blank: Blank) -> float:
     _, y0, _, y1 = blank.outline.bounds
     middle = ((y0 + y1) / 2.0, blank.thickness / 2.0)
     return abs(crossed(cut.end, *middle) - crossed(cut.baseline, *middle))
+
+
+def sawn_face(cut: SawnGroove, part: Part) -> SawCut | None:
+    """The sawn face that a groove is let into square; None for a key's slot, which lies across the corner."""
+    met = (c for c in part.cuts if isinstance(c, SawCut) and dot(c.out, cut.into) < -1.0 + _ON)
+    return next((c for c in met if abs(dot(c.out, cut.at) - c.kept.offset) < _ON), None)
+
+
+def from_arris(cut: SawnGroove, sawn: SawCut, part: Part) -> tuple[Vector, Vector]:
+    """Of a groove in a leaning sawn face: the face's sharp arris and the groove's nearer wall, at the mouth, mm."""
+    level = part.thickness if sawn.out[2] < 0.0 else 0.0
+    far = (level - cut.at[2]) / cut.across[2]
+    near = math.copysign(cut.width / 2.0, far)
+    return added(cut.at, scaled(cut.across, far)), added(cut.at, scaled(cut.across, near))
+
+
+def slot_angle(cut: SawnGroove) -> float:
+    """Between the floor of a key's slot and the side of the part, degrees."""
+    return math.degrees(math.atan2(math.hypot(cut.into[0], cut.into[1]), abs(cut.into[2])))
+
+
+def slot_end(cut: SawnGroove) -> Vector:
+    """Where the floor of a key's slot comes out on the side that its mouth lies in, mid between its walls."""
+    run = cross(cut.across, (0.0, 0.0, 1.0))
+    return added(cut.at, scaled(run, cut.depth / dot(cut.into, run)))
 
 
 def shoulder_place(shoulder: Shoulder, blank: Blank) -> tuple[float, str]:

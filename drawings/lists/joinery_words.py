@@ -15,9 +15,10 @@ from drawings.lists.joinery_sizes import (
     splays,
     tenon_length,
 )
+from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.stock_words import Words, wall
-from drawings.lists.teller import Teller, angle, edge_in_words, lie, nearest_edge, slope
+from drawings.lists.teller import Teller, angle, edge_in_words, lie, slope
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.laps import Lap, Slot

@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterator
 
 from drawings.lists.bore_rows import BoreRow
+from drawings.lists.hole_entry import entry
+from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import LAID_OUT, SAME_SETTING, Setting, Settings
 from drawings.lists.stock_words import STEEPEST_BLADE
-from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.lists.teller import edge_in_words
 from model.cuts.cut import Cut
-from model.cuts.drilling import leaning_from, side_entered
+from model.cuts.drilling import leaning_from
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -47,21 +49,15 @@ def channel(cut: Channel, part: Part, angle: float | None = None) -> Iterator[Se
 
 def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, part: Part) -> Setting:
     """Into a side at a place laid out, or into an edge at a height set from the back side, to the cut's middle."""
-    side = side_entered(at, into, part.thickness)
-    if side is not None:
-        lean, place = (None if entered(into) else off_square(into)), f"{side} side, {LAID_OUT}"
+    found = entry(at, into, part)
+    lean = found.lean if found.leaning else None
+    if found.side is not None:
+        place = f"{found.side} side, {LAID_OUT}"
         deep = min(depth, part.thickness / abs(into[2]))
         return Setting(name, width, deep, lean, place=place)
-    edge, along = nearest_edge(part.outline, (at[0], at[1]))
-    x, y = edge.point(along / edge.length)
-    off = (x - at[0]) * into[0] + (y - at[1]) * into[1]
-    deep = depth - off if abs(off) < _JUST_OFF else depth
-    return Setting(name, width, deep, None, at[2], "back side, to its middle", edge_in_words(edge.name))
-
-
-def off_square(into: Vector) -> float:
-    """How far a hole into a side leans off square to it, degrees."""
-    return math.degrees(math.atan2(math.hypot(into[0], into[1]), abs(into[2])))
+    deep = depth - found.off if found.leaning or abs(found.off) < _JUST_OFF else depth
+    edge = edge_in_words(found.edge)
+    return Setting(name, width, deep, lean, found.at[2], "back side, to its middle", edge)
 
 
 def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:

@@ -6,11 +6,13 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from drawings.lists.hole_entry import Entry, entry
+from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.rounding import told
-from model.cuts.cut import Cut
-from model.cuts.drilling import entered, side_entered
+from model.cuts.cut import Cut, Side
+from model.cuts.drilling import entered
 from model.cuts.edges import EdgeCut
-from model.layout.outline import Edge, Outline, Point
+from model.layout.outline import Edge, Point
 from model.part import Part
 from model.placement import Vector
 from model.tolerance import SAME_POINT
@@ -41,11 +43,14 @@ class Teller:
 
     def mouth(self, at: Vector, into: Vector) -> str:
         """Where a hole or slot is begun: on a side, or in an edge."""
-        side = side_entered(at, into, self.part.thickness)
-        if side is not None:
-            return f"{side} side, {self.spot((at[0], at[1]))}{leaning(into)}"
-        edge, along = nearest_edge(self.part.outline, (at[0], at[1]))
-        return f"in {edge_in_words(edge.name)}, {self.along(edge, along)}, {self.length(at[2])} from back side"
+        found = entry(at, into, self.part)
+        spot = found.at[0], found.at[1]
+        if found.side is not None:
+            return f"{found.side} side, {self.spot(spot)}{leaning(found)}"
+        edge, along = nearest_edge(self.part.outline, spot)
+        place = self.along(edge, along) if edge.name == found.edge else self.spot(spot)
+        height = f"{self.length(found.at[2])} from back side"
+        return f"in {edge_in_words(found.edge)}, {place}, {height}{leaning(found)}"
 
     def along(self, edge: Edge, along: float) -> str:
         """How far along an edge, from the end or the edge where a maker would hook the rule."""
@@ -89,25 +94,27 @@ class Teller:
         return " × ".join(f"{self.length(mm)} {what}" for mm, what in sizes)
 
 
-def leaning(into: Vector) -> str:
-    """How a hole that leans into a side lies: its angles to that side and to the grain, and what it goes toward."""
-    if entered(into) is not None:
+def leaning(found: Entry) -> str:
+    """How a hole that lies askew runs: its angles to the sides and to the grain, and what it goes toward."""
+    if not found.slanting:
         return ""
-    steep, to_grain = lean_angles(into)
-    return f", {angle(steep)} to the side, {angle(to_grain)} to the grain toward {toward(into)}"
+    steep, to_grain = lean_angles(found.into)
+    side, way = "side" if found.side else "face side", toward(found.into, found.side)
+    return f", {angle(steep)} to the {side}, {angle(to_grain)} to the grain toward {way}"
 
 
 def lean_angles(into: Vector) -> tuple[float, float]:
-    """Of a leaning hole to the side it goes into, and of its way in the plan to the grain, degrees up to 90."""
+    """Of a hole that lies askew to the sides, and of its way in the plan to the grain, degrees up to 90."""
     x, y, z = (abs(c) for c in into)
     return math.degrees(math.atan2(z, math.hypot(x, y))), math.degrees(math.atan2(y, x))
 
 
-def toward(into: Vector) -> str:
-    """The end and the edge of the part that a leaning hole goes toward."""
+def toward(into: Vector, side: Side | None) -> str:
+    """The end and the edge of the part that a leaning hole goes toward; of one in an edge, the side too."""
     end = "right end" if into[0] > _ASIDE else "left end" if into[0] < -_ASIDE else ""
     edge = "far edge" if into[1] > _ASIDE else "near edge" if into[1] < -_ASIDE else ""
-    return " and ".join(word for word in (end, edge) if word)
+    down = "" if side or abs(into[2]) < _ASIDE else "face side" if into[2] > 0.0 else "back side"
+    return " and ".join(word for word in (end, edge, down) if word)
 
 
 def edge_in_words(name: str) -> str:
@@ -140,24 +147,6 @@ def slope(ratio: float) -> str:
     ('slope 1:8', 'slope 1:5.7')
     """
     return f"slope 1:{round(1.0 / ratio, 1):g}"
-
-
-def nearest_edge(outline: Outline, p: Point) -> tuple[Edge, float]:
-    """The edge of an outline nearest to a point, and how far along it that is, mm from its start."""
-
-    def station(e: Edge) -> tuple[float, float]:
-        if e.straight:
-            (dx, dy), (sx, sy) = e.direction(0.0), e.start
-            along = min(max((p[0] - sx) * dx + (p[1] - sy) * dy, 0.0), e.length)
-        else:
-            cx, cy = e.centre
-            turned = math.atan2(p[1] - cy, p[0] - cx) - math.atan2(e.start[1] - cy, e.start[0] - cx)
-            turned = turned % math.tau if e.bulge > 0 else -((-turned) % math.tau)
-            along = e.length * min(turned / e.sweep, 1.0)
-        return math.dist(e.point(along / e.length), p), along
-
-    edge = min(outline.edges, key=lambda e: station(e)[0])
-    return edge, station(edge)[1]
 
 
 def kind_of(cut: Cut, table: Mapping[type[Cut], object]) -> type[Cut] | None:

@@ -1,7 +1,7 @@
-"""The wood of a part where an upright plane cuts through it, worked out from its outline and what its cuts take away.
+"""The wood of a part where a plane cuts through it, worked out from its outline and what its cuts take away.
 
-In (h, v): h along the plane's level direction, v up from the back side, mm. Needs no solid, so the proof can hold the
-solid against it.
+In (h, v): h to the right in the plane, v upwards; of an upright plane level, and up from the back side, mm. Needs no
+solid, so the proof can hold the solid against it.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from model.cuts.removal import Block, Leaving, Prism, Removal, Turning
 from model.layout.clipping import around, clipped
 from model.layout.outline import Outline, Point
 from model.part import Part
-from model.placement import Vector, added, cross, dot, scaled
+from model.placement import Placement, Vector, added, cross, dot, scaled
 
 if TYPE_CHECKING:
     from shapely.geometry.base import BaseGeometry
@@ -31,23 +31,35 @@ _SAGITTA, _PAST = 0.002, 50.0
 
 @dataclass(frozen=True)
 class Cutting:
-    """An upright plane through a part: `right` is its level direction, `at` how far along right x up it lies, mm."""
+    """A plane through a part: `right` and `up` lie in it, square to each other; it lies `at` mm along right x up."""
 
     right: Vector
     at: float
+    up: Vector = _UP
+
+    @classmethod
+    def through(cls, at: Vector, right: Vector, up: Vector = _UP) -> Cutting:
+        """The plane through a point."""
+        return cls(right, dot(at, cross(right, up)), up)
 
     @property
     def toward(self) -> Vector:
         """To the eye."""
-        return cross(self.right, _UP)
+        return cross(self.right, self.up)
 
     def point(self, h: float, v: float) -> Vector:
-        return added(scaled(self.toward, self.at), scaled(self.right, h), scaled(_UP, v))
+        return added(scaled(self.toward, self.at), scaled(self.right, h), scaled(self.up, v))
 
     def seen(self, p: Vector) -> Point:
-        return dot(p, self.right), p[2]
+        return self.way(p)
+
+    def way(self, direction: Vector) -> Point:
+        """A direction of the part as the plane sees it."""
+        return dot(direction, self.right), dot(direction, self.up)
 
 
+#: The least h and v, and the greatest h and v, mm.
+Bounds = tuple[float, float, float, float]
 #: An outline of wood: its corners and their bulges.
 Ring = tuple[list[Point], list[float]]
 
@@ -59,51 +71,44 @@ class CrossSection:
     part: Part
     cutting: Cutting
 
-    def pieces(self, low: float = -math.inf, high: float = math.inf) -> list[list[Ring]]:
-        """Each piece of wood between two stations: its outer ring, and those of the holes in it."""
+    def pieces(self, window: Bounds | None = None) -> list[list[Ring]]:
+        """Each piece of wood, in a window of the plane if there is one: its outer ring, then those of its holes."""
         from shapely.geometry import box
         from shapely.geometry.polygon import orient
 
-        x0, y0, x1, y1 = self.wood.bounds
-        window = self.wood.intersection(box(max(x0, low), y0, min(x1, high), y1))
-        found = [orient(p) for p in getattr(window, "geoms", [window]) if p.geom_type == "Polygon" and p.area > 0.01]
+        shown = self.wood.intersection(box(*(window or self.bounds)))
+        found = [orient(p) for p in getattr(shown, "geoms", [shown]) if p.geom_type == "Polygon" and p.area > 0.01]
         circles = list(self._circles())
         return [[with_arcs(list(r.coords)[:-1], circles) for r in (p.exterior, *p.interiors)] for p in found]
 
-    @cached_property
+    @property
     def reach(self) -> tuple[float, float]:
         """The least and the greatest h with wood."""
-        low, _, high, _ = self.wood.bounds
+        low, _, high, _ = self.bounds
         return low, high
+
+    @cached_property
+    def bounds(self) -> Bounds:
+        """Of the wood: the least h and v, the greatest h and v."""
+        x0, y0, x1, y1 = self.wood.bounds
+        return x0, y0, x1, y1
 
     @cached_property
     def wood(self) -> BaseGeometry:
         """What is left of the stock in the plane, mm."""
-        from shapely.geometry import box
         from shapely.ops import unary_union
 
-        stretches = [box(a, 0.0, b, self.part.thickness) for a, b in self._stretches()]
+        stock = Prism(Placement(), self.part.outline, self.part.thickness)
         taken = [self._taken(r) for c in self.part.cuts for r in c.removals(self.part.blank)]
-        return unary_union(stretches).difference(unary_union(taken))
-
-    def _stretches(self) -> Iterator[tuple[float, float]]:
-        """Where the plane runs inside the part's outline."""
-        across = self.cutting.toward[0], self.cutting.toward[1]
-        met = [p for e in self.part.outline.edges for p in e.crossings(across, self.cutting.at)]
-        marks = sorted(dot((*p, 0.0), self.cutting.right) for p in met)
-        for a, b in pairwise(marks):
-            if b - a > _LEVEL and self.part.outline.contains(self._plan((a + b) / 2)):
-                yield a, b
-
-    def _plan(self, h: float) -> Point:
-        x, y, _ = self.cutting.point(h, 0.0)
-        return x, y
+        return self._taken(stock).difference(unary_union(taken))
 
     @cached_property
     def _window(self) -> list[Point]:
         """More than all of the part, in (h, v)."""
-        low, high = self.part.outline.extent((self.cutting.right[0], self.cutting.right[1]))
-        return around((low, 0.0, high, self.part.thickness), _PAST)
+        x0, y0, x1, y1 = self.part.outline.bounds
+        corners = [(x, y, z) for x in (x0, x1) for y in (y0, y1) for z in (0.0, self.part.thickness)]
+        hs, vs = zip(*map(self.cutting.seen, corners), strict=True)
+        return around((min(hs), min(vs), max(hs), max(vs)), _PAST)
 
     @singledispatchmethod
     def _taken(self, removal: Removal) -> BaseGeometry:
@@ -114,7 +119,7 @@ class CrossSection:
         halves = []
         foot = self.cutting.point(0.0, 0.0)
         for plane in block.planes:
-            normal, offset = self._normal(plane.normal), plane.offset - dot(plane.normal, foot)
+            normal, offset = self.cutting.way(plane.normal), plane.offset - dot(plane.normal, foot)
             if math.hypot(*normal) > _LEVEL:
                 halves.append((normal, offset))
             elif offset < 0.0:
@@ -124,7 +129,7 @@ class CrossSection:
     @_taken.register(Prism)
     def _(self, prism: Prism) -> BaseGeometry:
         frame, foot = prism.frame, self.cutting.point(0.0, 0.0)
-        start, up = frame.own_point(foot), self._normal(frame.z)
+        start, up = frame.own_point(foot), self.cutting.way(frame.z)
         ends = [((-up[0], -up[1]), start[2]), (up, prism.height - start[2])]
         if math.hypot(*up) <= _LEVEL:
             inside = 0.0 <= start[2] <= prism.height
@@ -153,7 +158,7 @@ class CrossSection:
         way = -across[1], across[0]
         met = sorted(p[0] * way[0] + p[1] * way[1] for e in prism.outline.edges for p in e.crossings(across, offset))
         level = added(scaled(frame.x, way[0]), scaled(frame.y, way[1]))
-        start, sideways = frame.own_point(self.cutting.point(0.0, 0.0)), self._normal(level)
+        start, sideways = frame.own_point(self.cutting.point(0.0, 0.0)), self.cutting.way(level)
         begun = start[0] * way[0] + start[1] * way[1]
         strips = []
         for a, b in pairwise(met):
@@ -184,10 +189,6 @@ class CrossSection:
         from shapely.ops import unary_union
 
         return self._taken(leaving.taken).difference(unary_union([self._taken(one) for one in leaving.left]))
-
-    def _normal(self, direction: Vector) -> Point:
-        """A direction of the part as the plane sees it."""
-        return dot(direction, self.cutting.right), direction[2]
 
     def _circles(self) -> Iterator[tuple[Point, float]]:
         """The true arcs among what is taken away square to the plane."""

@@ -105,7 +105,7 @@ class TailView:
         for piece in getattr(seen, "geoms", [seen]):
             corners, bulges = with_arcs(list(orient(piece).exterior.coords)[:-1], circles)
             points = tuple(port.place((y, -x)) for x, y in corners)
-            yield from outlined(Polyline(points, tuple(bulges), closed=True), [broken], axis=1)
+            yield from outlined(Polyline(points, tuple(bulges), closed=True), (), [broken])
 
 
 @dataclass(frozen=True)

@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.lists.nearest_edge import nearest_edge
+from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import linear
 from drawings.paper.scales import scale_text, scales
-from drawings.paper.sheet import Circle, Entity, Line, Pen, Point, Polyline, Text, ViewPort
+from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Text, ViewPort
 from drawings.parts.family import Family
 from drawings.parts.located import Hole
 from drawings.parts.plan import Plan
 from drawings.parts.plan_wood import polyline
+from drawings.parts.rim import rim
 from drawings.sheets.clear_room import box_of
 from drawings.sheets.principal import Lengths
 from model.cuts.faces import BISCUIT_THICKNESS
@@ -37,10 +39,10 @@ class EdgeView:
 
     @property
     def right(self) -> Vector:
-        """Along the edge; where it slants across what is bored, square to the holes."""
+        """Along the edge; where it slants across what is bored straight into it, square to the holes."""
         dx, dy = self.edge.direction(0.5)
         ways = {(round(h.into[1], 6), round(-h.into[0], 6)) for _, h in self.holes}
-        if len(ways) == 1:
+        if len(ways) == 1 and not any(h.entry.leaning for _, h in self.holes):
             dx, dy = ways.pop()
         return dx, dy, 0.0
 
@@ -90,14 +92,13 @@ class EdgeView:
 
     def _hole(self, found: Hole, port: ViewPort) -> Iterator[Entity]:
         s, z = self.along(found), found.at[2]
-        x, y = port.place((s, z))
         half = max((d / 2 for d, _ in found.diameters), default=found.length / 2)
         if found.direction is not None and found.diameters:
             slot = stadium(found.length, found.diameters[0][0]).turned(90.0 if abs(found.direction[2]) > 0.5 else 0.0)
             yield polyline(slot.moved(s, z), port, Pen.VISIBLE)
             return
         for diameter, _ in found.diameters:
-            yield Circle((x, y), diameter / 2 * port.scale)
+            yield rim(found.entry, diameter, port, Pen.VISIBLE)
         if found.direction is not None:
             flat = abs(found.direction[2]) < 0.5
             du, dv = (half, BISCUIT_THICKNESS / 2) if flat else (BISCUIT_THICKNESS / 2, half)

@@ -8,16 +8,18 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import singledispatch
 
 from drawings.paper.sheet import Point
+from drawings.parts.end_line import EndLine
+from drawings.parts.leaning_lines import key_slot, leaning_mortise, leaning_shoulder, spline_floor
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.legs import Taper, Turned
-from model.cuts.mortises import OpenMortise
+from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
-from model.cuts.sawn import SawCut
+from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.sliding_dovetails import DovetailTongue
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.layout.clipping import around, clipped
@@ -26,18 +28,6 @@ from model.part import Part
 _NOTHING = 1e-6
 #: A point lies on a line within this, mm.
 _ON = 1e-4
-
-
-@dataclass(frozen=True)
-class EndLine:
-    """A line (or a ring, if closed) of the plan; whether the face side shows it; the points located along and across
-    the part."""
-
-    points: tuple[Point, ...]
-    seen: bool
-    along: tuple[Point, ...] = ()
-    across: tuple[Point, ...] = ()
-    closed: bool = False
 
 
 @singledispatch
@@ -49,10 +39,17 @@ def end_lines(cut: Cut, part: Part) -> Iterator[EndLine]:
 @end_lines.register
 def _(cut: TenonedEnd, part: Part) -> Iterator[EndLine]:
     standing = cut.tenons if cut.haunch is None else (*cut.tenons, cut.haunch)
+    if abs(cut.shoulder.normal[2]) > _NOTHING:
+        yield from leaning_shoulder(cut, part)
     if not any(cut.footprints(part.blank)):  # over one another, or leaning: the outline can't follow them
         for tenon in standing:
-            ring = tuple(_cheek(cut, tenon, part))
-            yield EndLine(ring, True, ring, ring, closed=True)
+            ring = tuple(_cheek(cut, tenon, tenon.rise + tenon.thickness, part))
+            leans = abs(cut.shoulder.normal[2]) > _NOTHING  # then its lines on both sides locate it
+            tips = tuple(p for p in ring if not _on_plane(cut.shoulder, p, tenon.rise + tenon.thickness))
+            yield EndLine(ring, True, tips if leans else ring, ring, closed=True)
+            if tenon.tip is not None and abs(tenon.tip.normal[2]) > _NOTHING:
+                under = tuple(_cheek(cut, tenon, tenon.rise, part))
+                yield EndLine(under, False, under, closed=True)
         return
     for tenon in standing:
         low, high = max(tenon.inset, 0.0), tenon.inset + tenon.width
@@ -62,11 +59,14 @@ def _(cut: TenonedEnd, part: Part) -> Iterator[EndLine]:
                 yield EndLine(ends, seen, ends)
 
 
-def _cheek(cut: TenonedEnd, tenon: Tenon, part: Part) -> list[Point]:
-    """A tenon's upper cheek, between a shoulder and a tip that may lean."""
-    top = tenon.rise + tenon.thickness
-    tip = None if tenon.tip is None else _at_level(tenon.tip, top)
-    return replace(cut, shoulder=_at_level(cut.shoulder, top)).plan(replace(tenon, tip=tip), part.blank)
+def _on_plane(plane: Plane, p: Point, z: float) -> bool:
+    return abs(plane.normal[0] * p[0] + plane.normal[1] * p[1] + plane.normal[2] * z - plane.offset) < _ON
+
+
+def _cheek(cut: TenonedEnd, tenon: Tenon, level: float, part: Part) -> list[Point]:
+    """A tenon's upper or lower cheek, between a shoulder and a tip that may lean."""
+    tip = None if tenon.tip is None else _at_level(tenon.tip, level)
+    return replace(cut, shoulder=_at_level(cut.shoulder, level)).plan(replace(tenon, tip=tip), part.blank)
 
 
 def _at_level(plane: Plane, z: float) -> Plane:
@@ -150,3 +150,11 @@ def _x(plane: Plane, y: float, z: float) -> float:
     """Where a plane across the part lies at a place of its width and thickness, mm from the left end."""
     nx, ny, nz = plane.normal
     return (plane.offset - ny * y - nz * z) / nx
+
+
+@end_lines.register
+def _(cut: SawnGroove, part: Part) -> Iterator[EndLine]:
+    yield from key_slot(cut, part) if cut.called == "key slot" else spline_floor(cut, part)
+
+
+end_lines.register(Mortise, leaning_mortise)

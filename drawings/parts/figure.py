@@ -14,6 +14,7 @@ from drawings.parts.edge_view import edge_views
 from drawings.parts.family import Family
 from drawings.parts.joint_section import joint_sections
 from drawings.parts.leg_view import leg_views
+from drawings.parts.mouth_view import mouth_views
 from drawings.parts.notes_of_part import notes, notes_block
 from drawings.parts.plan import Plan
 from drawings.parts.section_view import section_views
@@ -74,6 +75,7 @@ class Figure:
         found = [Block(view.marks) for view in sections]
         found += [Block(view.marks) for view in (*dovetail_views(self.plan), *joint_sections(self.plan))]
         found += [Block(view.marks) for view in edge_views(self.plan)]
+        found += [Block(view.marks) for view in mouth_views(self.plan)]
         found += [Block(view.marks) for view in leg_views(self.family, self.form)]
         found += [block for table in tables(self.plan) for block in table.blocks()]
         return [*found, notes_block(said)] if said else found

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 
-from drawings.lists.teller import edge_in_words, nearest_edge, toward
+from drawings.lists.nearest_edge import nearest_edge
+from drawings.lists.teller import edge_in_words, toward
 from drawings.paper.dimensions import angle_text
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
-from drawings.parts.located import Hole, looking_into, wood_behind
+from drawings.parts.located import Hole, looking_into, sunk_mouth, wood_behind
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
 from model.placement import added, scaled
@@ -16,6 +17,8 @@ from model.placement import added, scaled
 _X, _Y = (1.0, 0.0), (0.0, 1.0)
 #: A hole is bored along the part or across it, and its edge slants across the hole, from these on (sines).
 _EXACT, _SLANT = 1e-9, 1e-3
+#: An angle that prints as none, degrees.
+_NO_ANGLE = 0.05
 
 
 def hole_table(plan: Plan) -> Table:
@@ -48,7 +51,7 @@ def _square_to_its_side(found: Hole, plan: Plan) -> Row:
     """Where the middle of its mouth lies and how deep it goes."""
     shown, (x0, y0), form = plan.family.shown(), plan.datum, plan.form
     at_x, at_y = _witnesses(found)
-    if found.side is None:
+    if found.side is None and found.direction is not None:
         edge, along = nearest_edge(plan.outline, (found.at[0], found.at[1]))
         at_x = at_y = edge.point(along / edge.length)
     x = Cell(form(at_x[0] - x0), shown.length((x0, y0), at_x, _X))
@@ -89,8 +92,8 @@ def _slanting(found: Hole, plan: Plan) -> Row | None:
 
 
 def _leaning(found: Hole, plan: Plan) -> Row:
-    """Of a hole that leans: its angle to the side it goes into, and of its way in the plan to the grain."""
-    if found.leans_from is None:
+    """Of a hole that lies askew: its angle to the face side, and of its way in the plan to the grain."""
+    if not found.entry.slanting:
         return Cell(""), Cell("")
     x, y, z = found.into
     level = math.hypot(x, y)
@@ -100,19 +103,20 @@ def _leaning(found: Hole, plan: Plan) -> Row:
     low, high = sorted((way, 180.0 * round(way / 180.0)))
     to_face = seen.angle(mouth, *sorted((0.0, steep)))
     to_grain = plan.family.shown().angle((found.at[0], found.at[1]), low, high)
-    return Cell(angle_text(abs(steep)), to_face), Cell(angle_text(high - low), to_grain)
+    cells = [(abs(steep), to_face), (high - low, to_grain)]
+    return tuple(Cell(angle_text(turn), meant) if turn > _NO_ANGLE else Cell("") for turn, meant in cells)
 
 
 def _into(found: Hole, plan: Plan) -> str:
+    leaning = f", toward {toward(found.into, found.side)}" if found.entry.slanting else ""
     if found.side is None:
-        return edge_in_words(nearest_edge(plan.outline, (found.at[0], found.at[1]))[0].name)
-    leaning = f", toward {toward(found.into)}" if found.leans_from else ""
+        return edge_in_words(found.entry.edge) + leaning
     return f"{found.side} side{leaning}{_lie(found)}"
 
 
 def _level_of(found: Hole, plan: Plan) -> Cell:
-    """How high over the back side one in an edge lies."""
-    if found.side is not None:
+    """How high over the back side one in an edge lies, or one begun on the floor of other work."""
+    if found.side is not None and not sunk_mouth(found.entry, plan.family.part):
         return Cell("")
     side = plan.family.shown(_level(found.into), (0.0, 0.0, 1.0))
     across = found.at[0] * side.right[0] + found.at[1] * side.right[1]
@@ -175,11 +179,6 @@ def _hole_depth(found: Hole, plan: Plan) -> Cell:
         at = _dot(found.at, found.into), _dot(found.at, found.direction)
         return Cell(plan.form(found.depth), shown.length(at, (at[0] + found.depth, at[1]), _X))
     diameter, deep = round_ones[-1]
-    if found.side is None:
-        # bored from just off an edge that is not quite square to it, a hole is as deep as there is wood
-        edge, along = nearest_edge(plan.outline, (found.at[0], found.at[1]))
-        x, y = edge.point(along / edge.length)
-        deep -= (x - found.at[0]) * found.into[0] + (y - found.at[1]) * found.into[1]
     right, up = looking_into(found.into)
     centre = _end_centre(found, right, up)
     return Cell(plan.form(deep), plan.family.shown(right, up).depth(centre, diameter / 2))

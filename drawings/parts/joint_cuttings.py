@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import singledispatch
 
 from drawings.paper.dimensions import Side
 from drawings.parts.cross_section import Cutting
+from drawings.parts.leaning_sections import (
+    groove_section,
+    mortise_section,
+    pocket_section,
+    saw_section,
+    shoulder_corner,
+    shoulder_section,
+)
 from drawings.parts.sliding_dovetail_sections import socket_sections, tongue_sections
-from drawings.parts.wanted_section import Corner, Wanted, ends_in_words, rightward
+from drawings.parts.wanted_section import Wanted, ends_in_words, rightward
 from drawings.sheets.tiers import Span
 from model.cuts.cut import Cut
 from model.cuts.gains import HingeGain
 from model.cuts.mortises import Mortise, OpenMortise
+from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
@@ -38,6 +47,8 @@ def _(cut: Mortise, part: Part) -> Iterator[Wanted]:
         yield _let_in(cut.name, cut.at, cut.into, cut.depth, _upright(cut.at[2], heights[max(heights)]), part.thickness)
     elif cut.eased > 0.0 and cut.square:
         yield _eased(cut)
+    elif not cut.square:
+        yield from mortise_section(cut, part)
 
 
 @cuttings.register
@@ -95,28 +106,32 @@ def _(cut: TenonedEnd, part: Part) -> Iterator[Wanted]:
         if profile not in shown:
             shown.add(profile)
             yield _tenoned(cut, stack, part)
+    yield from shoulder_section(cut, part)
 
 
 def _tenoned(cut: TenonedEnd, stack: list[Tenon], part: Part) -> Wanted:
     """Tenons over one another, cut lengthways through their middle."""
     y, right_hand = _solid_middle(stack[0], part), cut.end == "right"
-    tips = [_x(t.tip, y, t.middle[1]) if t.tip else part.outline.bounds[2 if right_hand else 0] for t in stack]
+    end = part.outline.bounds[2 if right_hand else 0]
     side: Side = "right" if right_hand else "left"
-    lowest, level = stack[0], 0.0
+    lowest = stack[0]
     bare = lowest.rise < _SQUARE
     foot = lowest.rise + lowest.thickness if bare else lowest.rise
     shoulder = _x(cut.shoulder, y, foot)
-    spans = [Span((shoulder, foot), (tips[0], foot), "above" if bare else "below")]
-    for tenon, tip in zip(stack, tips, strict=True):
-        for edge in (tenon.rise, tenon.rise + tenon.thickness):
-            if edge - level > _SQUARE:
-                spans.append(Span((tip if level else shoulder, level), (tip, edge), side))
-            level = edge
-    ends = (shoulder, *tips)
-    return Wanted(
-        cut.name, Cutting((1.0, 0.0, 0.0), -y), min(ends), max(ends), tuple(spans),
-        _lean(cut.shoulder, shoulder, foot), place=f"{cut.end} end",
-    )  # fmt: skip
+    spans, below = list[Span](), (shoulder, 0.0)
+    for tenon in stack:
+        for z in (tenon.rise, tenon.rise + tenon.thickness):
+            here = _x(tenon.tip, y, z) if tenon.tip else end, z
+            if z - below[1] > _SQUARE:
+                spans.append(Span(below, here, side))
+            if abs(z - foot) < _SQUARE:
+                spans.append(Span((shoulder, foot), here, "above" if bare else "below"))
+            below = here
+    ends, cutting = [p[0] for s in spans for p in (s.p, s.q)], Cutting((1.0, 0.0, 0.0), -y)
+    _, ny, nz = cut.shoulder.normal
+    leans = abs(nz) > _SQUARE and abs(ny) < _SQUARE  # leaning both ways it has a section of its own
+    corners = (shoulder_corner(cut, cutting, part),) if leans else ()
+    return Wanted(cut.name, cutting, min(ends), max(ends), tuple(spans), corners, place=f"{cut.end} end")
 
 
 def _solid_middle(tenon: Tenon, part: Part) -> float:
@@ -125,15 +140,6 @@ def _solid_middle(tenon: Tenon, part: Part) -> float:
     shares = (0.5, 0.42, 0.58, 0.34, 0.66, 0.25, 0.75)
     tried = [tenon.inset + share * tenon.width for share in shares]
     return next((y for y in tried if not any(low < y < high for _, low, _, high in sunk)), tried[0])
-
-
-def _lean(plane: Plane, x: float, z: float) -> tuple[Corner, ...]:
-    """The angle that a shoulder or a saw cut leans off upright in a lengthwise section, if it does."""
-    nx, ny, nz = plane.normal
-    if abs(nz) < _SQUARE or abs(ny) > _SQUARE:
-        return ()  # square, or leaning both ways, of which no lengthwise section shows the true angle
-    up = math.degrees(math.atan2(abs(nx), -nz * math.copysign(1.0, nx)))
-    return (Corner((x, z), *sorted((90.0, up))),)
 
 
 def _x(plane: Plane, y: float, z: float) -> float:
@@ -156,50 +162,19 @@ def _(cut: OpenMortise, part: Part) -> Iterator[Wanted]:
 
 
 @cuttings.register
-def _(cut: SawCut, part: Part) -> Iterator[Wanted]:
-    """A leaning cut, cut square to the end or edge it is made on; a compound one shows its lean only in words."""
-    lengthways = abs(cut.out[1]) < _SQUARE
-    if cut.upright or not (lengthways or abs(cut.out[0]) < _SQUARE):
-        return
-    right: Vector = (1.0, 0.0, 0.0) if lengthways else (0.0, 1.0, 0.0)
-    thick, (x0, y0, x1, y1) = part.thickness, part.outline.bounds
-    middle = (x0 + 0.5 * (x1 - x0), y0 + 0.7 * (y1 - y0), 0.0)
-    cutting = Cutting(right, dot(middle, cross(right, _UP)))
-    across = dot(cut.out, right)
-    at = [(cut.kept.offset - cut.out[2] * z) / across for z in (0.0, thick)]
-    short = thick if cut.out[2] > 0.0 else 0.0
-    begins, ends = (at[1], at[0]) if short else (at[0], at[1])
-    long = thick - short
-    up = math.degrees(math.atan2(thick, at[1] - at[0]))
-    turns = (up, 90.0) if short == 0.0 else (180.0 + up, 270.0)
-    corner = Corner((begins, short), *sorted(turns))
-    span = Span((begins, short), (ends, long), "above" if short else "below")
-    yield Wanted(cut.name, cutting, min(at), max(at), (span,), (corner,), place=_place(cut))
-
-
-def _place(cut: SawCut) -> str:
-    return f"{cut.end} end" if cut.end in ("left", "right") else f"{cut.end} edge"
-
-
-@cuttings.register
 def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
-    run = cross(cut.into, cut.across)
-    if abs(run[2]) > _SQUARE:
+    if abs(cut.across[2]) < 1.0 - _SQUARE:
+        yield from groove_section(cut, part)
         return
-    right = rightward(cross(_UP, run))
-    toward = cross(right, _UP)
+    run = cross(cut.into, cut.across)
     _, y0, _, y1 = part.outline.bounds
     middle = added(cut.at, scaled(run, ((y0 + y1) / 2.0 - cut.at[1]) / run[1] if abs(run[1]) > _SQUARE else 0.0))
-    cutting = Cutting(right, dot(middle, toward))
-    floor = added(cut.at, scaled(cut.into, cut.depth))
-    halves = [scaled(cut.across, s * cut.width / 2.0) for s in (-1.0, 1.0)]
-    a, b = (cutting.seen(added(floor, half)) for half in halves)
-    mouth = cutting.seen(added(cut.at, halves[1]))
-    reach = [p[0] for p in (a, b, mouth)]
-    yield Wanted(
-        cut.name, cutting, min(reach), max(reach), (), (), ((a, b), (b, mouth)), ends_in_words(scaled(cut.into, -1.0))
-    )
+    heights = _upright(cut.at[2], cut.width)
+    wanted = _let_in(cut.name, middle, cut.into, cut.depth, heights, part.thickness)
+    yield replace(wanted, place=ends_in_words(scaled(cut.into, -1.0)))
 
 
+cuttings.register(SawCut, saw_section)
+cuttings.register(Pocket, pocket_section)
 cuttings.register(DovetailTongue, tongue_sections)
 cuttings.register(DovetailSocket, socket_sections)

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
+from drawings.lists.hole_entry import Entry, entry
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import CrossSection, Cutting
 from model.cuts.cut import Cut, Side
-from model.cuts.drilling import leaning_from
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Counterbore, entered
+from model.cuts.pockets import Pocket
 from model.cuts.removal import Prism
 from model.cuts.slots import SlottedHole
 from model.cuts.through import Profile
@@ -22,28 +24,36 @@ from model.placement import added, cross, scaled
 
 #: A hole that leans no more than this off square to a side goes into it (sine).
 _INTO_SIDE = 0.44
+_NOTHING = 1e-6
 
 
 @dataclass(frozen=True)
 class Hole:
     """A hole or slot by the middle of its mouth, mm; each diameter with its depth, None for right through.
 
-    direction: in which a slot is long; None for a round hole. leans_from: the side that one not square to it goes into.
+    direction: in which a slot is long; None for a round hole. entry: where it goes in.
     """
 
     what: str
-    at: Vector
-    into: Vector
+    entry: Entry
     diameters: tuple[tuple[float, float | None], ...] = ()
     depth: float | None = None
     direction: Vector | None = None
     length: float = 0.0
-    leans_from: Side | None = None
+
+    @property
+    def at(self) -> Vector:
+        """The middle of its mouth."""
+        return self.entry.at
+
+    @property
+    def into(self) -> Vector:
+        return self.entry.into
 
     @property
     def side(self) -> Side | None:
         """The side it is sunk into, straight or leaning; None for one in an edge."""
-        return entered(self.into) or self.leans_from
+        return self.entry.side
 
 
 @singledispatch
@@ -54,9 +64,9 @@ def holes(cut: Cut, part: Part) -> list[Hole]:
         if is_round(print_.outline):
             x0, y0, x1, y1 = print_.outline.bounds
             level, into = (part.thickness, -1.0) if print_.side == "face" else (0.0, 1.0)
-            at = (x0 + x1) / 2, (y0 + y1) / 2, level
+            mouth = entry(((x0 + x1) / 2, (y0 + y1) / 2, level), (0.0, 0.0, into), part)
             depth = None if print_.through else print_.depth
-            found.append(Hole(cut.name, at, (0.0, 0.0, into), ((x1 - x0, depth),)))
+            found.append(Hole(cut.name, mouth, ((x1 - x0, depth),)))
     return found
 
 
@@ -67,13 +77,11 @@ def _(cut: Profile, part: Part) -> list[Hole]:
 
 @holes.register
 def _(cut: Bore, part: Part) -> list[Hole]:
-    leaning = leaning_from(cut.at, cut.into, part.thickness)
-    if leaning:
-        through = cut.depth >= part.thickness / abs(cut.into[2])
-    else:
-        through = entered(cut.into) is not None and cut.depth >= _under(cut, part)
-    depth = None if through else cut.depth
-    return [Hole("hole", cut.at, cut.into, ((cut.diameter, depth),), leans_from=leaning)]
+    mouth = entry(cut.at, cut.into, part)
+    under = _under(cut, part) if entered(cut.into) else part.thickness / max(abs(cut.into[2]), _NOTHING)
+    through = mouth.side is not None and cut.depth >= under
+    depth = None if through else cut.depth - mouth.off
+    return [Hole("hole", mouth, ((cut.diameter, depth),))]
 
 
 def _under(cut: Bore, part: Part) -> float:
@@ -90,30 +98,54 @@ def _under(cut: Bore, part: Part) -> float:
 
 @holes.register
 def _(cut: Counterbore, part: Part) -> list[Hole]:
-    leaning = leaning_from(cut.at, cut.into, part.thickness)
-    sizes = ((cut.clearance, None), (cut.diameter, cut.depth))
-    return [Hole("counterbore", cut.at, cut.into, sizes, leans_from=leaning)]
+    mouth = entry(cut.at, cut.into, part)
+    sizes = ((cut.clearance, None), (cut.diameter, cut.depth - mouth.off))
+    return [Hole("counterbore", mouth, sizes)]
+
+
+@holes.register
+def _(cut: Pocket, part: Part) -> list[Hole]:
+    """By where its middle line comes out of the side it is bored from, down to the seat of the screw's head."""
+    level = part.thickness if cut.into[2] < 0.0 else 0.0
+    back = (cut.at[2] - level) / cut.into[2]
+    mouth = entry(added(cut.at, scaled(cut.into, -back)), cut.into, part)
+    return [Hole(cut.name, mouth, ((cut.clearance, None), (cut.diameter, back - cut.collar)))]
 
 
 @holes.register
 def _(cut: SlottedHole, part: Part) -> list[Hole]:
     through = cut.depth >= wood_behind(cut.at, cut.into, part)
     width, along = (cut.width, None if through else cut.depth), None if cut.round else cut.along
-    return [Hole(cut.name, cut.at, cut.into, (width,), None, along, cut.length)]
+    return [Hole(cut.name, _as_begun(cut, part), (width,), None, along, cut.length)]
 
 
 def wood_behind(at: Vector, into: Vector, part: Part) -> float:
     """From a hole's mouth to where it comes out on the far side, mm."""
     if entered(into) is not None:
         return part.thickness - at[2] if into[2] > 0.0 else at[2]
-    level = into[0], into[1]
-    return part.outline.extent(level)[1] - at[0] * level[0] - at[1] * level[1]
+    level = math.hypot(into[0], into[1])
+    way = into[0] / level, into[1] / level
+    across = (part.outline.extent(way)[1] - at[0] * way[0] - at[1] * way[1]) / level
+    if abs(into[2]) < _NOTHING:
+        return across
+    return min(across, ((part.thickness if into[2] > 0.0 else 0.0) - at[2]) / into[2])
 
 
 @holes.register
 def _(cut: BiscuitSlot, part: Part) -> list[Hole]:
     what = f"biscuit slot No. {cut.size}"
-    return [Hole(what, cut.at, cut.into, (), cut.depth, cut.along, cut.length)]
+    return [Hole(what, _as_begun(cut, part), (), cut.depth, cut.along, cut.length)]
+
+
+def sunk_mouth(found: Entry, part: Part) -> bool:
+    """Does a leaning hole into a side begin under it, as on the floor of a dado?"""
+    level = part.thickness if found.side == "face" else 0.0
+    return found.side is not None and found.leaning and abs(found.at[2] - level) > _NOTHING
+
+
+def _as_begun(cut: SlottedHole | BiscuitSlot, part: Part) -> Entry:
+    """A slot's mouth where it is begun: its walls are measured from there."""
+    return replace(entry(cut.at, cut.into, part), at=cut.at, off=0.0)
 
 
 def looking_into(into: Vector) -> tuple[Vector, Vector]:
@@ -140,11 +172,9 @@ def hidden_outline(cut: Cut, part: Part) -> list[list[Point]]:
         return []
     found = next(iter(holes(cut, part)), None)
     if found is not None and found.diameters:
-        diameter, depth = found.diameters[-1]
-        across = found.length if found.direction is not None and abs(found.direction[2]) < 0.5 else diameter
-        return [_band(found, across, wood_behind(found.at, found.into, part) if depth is None else depth)]
+        return list(_bands(found, part))
     if found is not None and found.direction is not None and abs(found.direction[2]) > 0.9:
-        return [_band(found, BISCUIT_THICKNESS, found.depth or 0.0)]
+        return [_band(found, BISCUIT_THICKNESS, 0.0, found.depth or 0.0)]
     return [
         [(p[0], p[1]) for p in (r.frame.point((u, max(v, 0.0), 0.0)) for u, v in r.outline.points(0.2))]
         for r in cut.removals(part.blank)
@@ -152,10 +182,20 @@ def hidden_outline(cut: Cut, part: Part) -> list[list[Point]]:
     ]
 
 
-def _band(found: Hole, width: float, depth: float) -> list[Point]:
-    """A hole in an edge as it lies under the face: so wide, so deep from its mouth."""
+def _bands(found: Hole, part: Part) -> Iterator[list[Point]]:
+    """Its widest bore first, then what goes on from the floor of that."""
+    begins = 0.0
+    for diameter, depth in reversed(found.diameters):
+        ends = wood_behind(found.at, found.into, part) if depth is None else depth
+        across = found.length if found.direction is not None and abs(found.direction[2]) < 0.5 else diameter
+        yield _band(found, across, begins, ends)
+        begins = ends
+
+
+def _band(found: Hole, width: float, begins: float, ends: float) -> list[Point]:
+    """A hole as it lies under the face: so wide, from and to so far down it."""
     level = math.hypot(found.into[0], found.into[1])
-    half, deep = scaled(cross((0.0, 0.0, 1.0), found.into), width / 2 / level), scaled(found.into, depth)
-    other = scaled(half, -1.0)
-    ring = (added(found.at, half), added(found.at, half, deep), added(found.at, other, deep), added(found.at, other))
+    half = scaled(cross((0.0, 0.0, 1.0), found.into), width / 2 / level)
+    walls = ((half, begins), (half, ends), (scaled(half, -1.0), ends), (scaled(half, -1.0), begins))
+    ring = (added(found.at, side, scaled(found.into, deep)) for side, deep in walls)
     return [(p[0], p[1]) for p in ring]

@@ -17,12 +17,10 @@ from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
 from model.cuts.legs import Taper, Turned
-from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch, Profile
 from model.part import Part
 from model.piece import Piece
 
-_SQUARE = 1e-6
 _HEIGHT, _INDENT, _WIDTH = 2.5, 6.5, 100.0
 
 
@@ -61,8 +59,6 @@ def _drawn(cut: Cut, part: Part) -> bool:
     shaped = isinstance(cut, Profile | Notch | EdgeCut | Taper | Turned)
     located = bool(holes(cut, part)) or any(trenches(cut, part)) or any(cut.footprints(part.blank))
     cut_through = isinstance(cut, Pins) or any(cuttings(cut, part))
-    if isinstance(cut, TenonedEnd) and min(abs(cut.shoulder.normal[1]), abs(cut.shoulder.normal[2])) > _SQUARE:
-        return False  # its two angles stand in no section
     return shaped or located or cut_through
 
 

@@ -14,7 +14,8 @@ from drawings.paper.sheet import (
     Polyline,
     ViewPort,
 )
-from drawings.parts.end_lines import EndLine, end_lines
+from drawings.parts.end_line import EndLine
+from drawings.parts.end_lines import end_lines
 from drawings.parts.family import Family
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
@@ -22,7 +23,7 @@ from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face
 from drawings.parts.plan_radii import plan_radii
 from drawings.parts.plan_wood import edge_lines, hidden_lines, seen_lines
 from drawings.parts.relief_corners import without_reliefs
-from drawings.parts.silhouette import on_turning, silhouette
+from drawings.parts.silhouette import on_shoulder, on_turning, silhouette
 from drawings.parts.tail_stations import baselines, on_tails
 from drawings.parts.trenches import Trench, letters, trenches
 from drawings.parts.turning_table import turning_rows
@@ -72,7 +73,8 @@ class Plan:
         return sorted(found, key=lambda h: (h.side is None, round(h.at[0], 2), round(h.at[1], 2)))
 
     @cached_property
-    def _sunk(self) -> list[tuple[Cut, Trench]]:
+    def sunk(self) -> list[tuple[Cut, Trench]]:
+        """Each trench with its cut, from the left end."""
         part, left_over = self.family.part, self._sawn[1]
         found = [(c, t) for c in part.cuts for t in trenches(c, part)]
         for cut in left_over:
@@ -90,12 +92,12 @@ class Plan:
     @cached_property
     def trenches(self) -> list[Trench]:
         """Every channel, pocket, mortise and opening that is told in the table, lettered in this order."""
-        return [trench for _, trench in self._sunk]
+        return [trench for _, trench in self.sunk]
 
     @cached_property
     def lettered(self) -> dict[Cut, str]:
         """The letter in the plan of each cut that has one."""
-        named = zip(self._sunk, letters(self.trenches), strict=True)
+        named = zip(self.sunk, letters(self.trenches), strict=True)
         return {cut: letter for (cut, _), letter in named}
 
     @cached_property
@@ -155,8 +157,9 @@ class Plan:
 
     def _points(self) -> Iterator[tuple[Point, str]]:
         """Each point to be located, along the part ("x"), across it ("y") or both."""
-        tails, turned = on_tails(self.family.part), on_turning(self.family.part)
-        yield from ((p, "xy") for p in without_reliefs(self.outline)[0].corners if not tails(p) and not turned(p))
+        elsewhere = [told(self.family.part) for told in (on_tails, on_turning, on_shoulder)]
+        corners = without_reliefs(self.outline)[0].corners
+        yield from ((p, "xy") for p in corners if not any(told(p) for told in elsewhere))
         yield from ((p, "x") for p in baselines(self.family.part))
         yield from ((p, "xy") for p in (*self._crowns(), *self._stops()))
         yield from ((p, t.axes) for t in self.trenches for p in self._left_of(t))

@@ -8,8 +8,9 @@ from dataclasses import replace
 
 from drawings.paper.sheet import Circle, Entity, Line, Pen, Polyline, ViewPort
 from drawings.parts.edge_section import is_arris, shoulders
-from drawings.parts.end_lines import EndLine
+from drawings.parts.end_line import EndLine
 from drawings.parts.located import Hole, hidden_outline, is_round
+from drawings.parts.rim import rim
 from drawings.parts.trenches import Trench, trenches
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BISCUIT_THICKNESS, Channel
@@ -118,8 +119,9 @@ def _mouth(found: Hole, port: ViewPort, pen: Pen) -> Iterator[Entity]:
         slot = stadium(found.length, found.diameters[0][0]).turned(along)
         yield polyline(slot.moved(found.at[0], found.at[1]), port, pen)
         return
-    for diameter, _ in found.diameters:
-        yield Circle((x, y), diameter / 2 * port.scale, pen)
+    straight = not found.entry.leaning
+    for diameter, _ in found.diameters if straight else found.diameters[-1:]:  # down a leaning one nothing is seen
+        yield rim(found.entry, diameter, port, pen)
     if found.direction is not None:
         (dx, dy), half = (found.direction[0], found.direction[1]), found.length / 2
         ends = [(found.at[0] + s * half * dx, found.at[1] + s * half * dy) for s in (-1.0, 1.0)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -9,7 +10,8 @@ from itertools import pairwise
 from drawings.cutting.sawn_outline import sawn_outline
 from model.cuts.cut import Blank, Cut
 from model.cuts.legs import LegSide, Taper, Turned
-from model.cuts.removal import RUN_OUT
+from model.cuts.removal import RUN_OUT, Plane
+from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch
 from model.layout.clipping import area
 from model.layout.outline import Edge, Outline, Point
@@ -64,6 +66,38 @@ def _beside(cut: Cut, blank: Blank) -> Iterator[Notch]:
         yield from (_planed(cut, side, blank) for side in cut.sides if side in ("near", "far"))
     elif isinstance(cut, Turned):
         yield from _turned(cut, blank)
+    elif isinstance(cut, TenonedEnd) and not any(cut.footprints(blank)):
+        yield from (Notch(f.outline) for f in _as_seen(cut, blank).footprints(blank) if f.through)
+
+
+def on_shoulder(part: Part) -> Callable[[Point], bool]:
+    """Whether a point of the plan lies where a tenon passes a leaning shoulder: over or under it, so that they have no
+    corner there."""
+    _, low, _, high = part.outline.bounds
+    leaning = [c for c in part.cuts if isinstance(c, TenonedEnd) and abs(c.shoulder.normal[2]) > _ON]
+    planes = [_furthest(c.shoulder, 0.0, part.thickness) for c in leaning]
+
+    def passed(p: Point) -> bool:
+        beside = low + _ON < p[1] < high - _ON
+        return beside and any(abs(s.normal[0] * p[0] + s.normal[1] * p[1] - s.offset) < _ON for s in planes)
+
+    return passed
+
+
+def _as_seen(cut: TenonedEnd, blank: Blank) -> TenonedEnd:
+    """The end as the plan ends: shoulder and tips upright where they reach furthest, the tenons side by side."""
+    tenons = []
+    for t in cut.tenons:
+        tip = t.tip and _furthest(t.tip, t.rise, t.rise + t.thickness)
+        tenons.append(replace(t, rise=0.0, thickness=blank.thickness, tip=tip))
+    return TenonedEnd(_furthest(cut.shoulder, 0.0, blank.thickness), tuple(tenons))
+
+
+def _furthest(plane: Plane, low: float, high: float) -> Plane:
+    """A plane made upright through its furthest line between two heights."""
+    nx, ny, nz = plane.normal
+    size = math.hypot(nx, ny)
+    return Plane((nx / size, ny / size, 0.0), (plane.offset - min(nz * low, nz * high)) / size)
 
 
 def _planed(cut: Taper, side: LegSide, blank: Blank) -> Notch:

@@ -52,7 +52,7 @@ def _tongue(cut: DovetailTongue, share: float, part: Part) -> Wanted:
     )
     angle = math.degrees(math.atan2(inset - neck, tip - shoulder))
     flat = 180.0 if tip < shoulder else 0.0
-    corners = (Corner((shoulder, neck), *sorted((angle % 360.0, flat or 360.0))),)
+    corners = (Corner((shoulder, neck), *sorted((angle % 360.0, flat or 360.0)), sloped=True),)
     place = ends_in_words(out)
     if cut.taper:
         place = f"{place} toward {ends_in_words(scaled(run, share - 0.5))}"
@@ -75,5 +75,5 @@ def socket_sections(cut: DovetailSocket, part: Part) -> Iterator[Wanted]:
         Span((middle + half, mouth), (middle + wide, floor), "right"),
     )
     lean = math.degrees(math.atan2(up * cut.depth, wide - half))
-    corner = Corner((middle + half, mouth), *sorted((lean % 360.0, 90.0 if up > 0.0 else 270.0)))
+    corner = Corner((middle + half, mouth), *sorted((lean % 360.0, 90.0 if up > 0.0 else 270.0)), sloped=True)
     yield Wanted(cut.name, cutting, middle - wide, middle + wide, spans, (corner,))

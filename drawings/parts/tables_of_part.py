@@ -13,6 +13,7 @@ from drawings.paper.sheet import Point
 from drawings.parts.edge_section import EdgeSection, is_arris
 from drawings.parts.family import Family
 from drawings.parts.hole_table import hole_table
+from drawings.parts.lean_cells import lean_cells, lean_depth
 from drawings.parts.plan import Plan
 from drawings.parts.silhouette import turned_all_along
 from drawings.parts.table import Cell, Row, Table
@@ -103,8 +104,12 @@ def trench_table(plan: Plan) -> Table:
     alike: dict[str, Trench] = {}
     for letter, trench in zip(letters(plan.trenches), plan.trenches, strict=True):
         alike.setdefault(letter, trench)
-    rows = tuple((Cell(letter), Cell(t.what), _depth(t, plan), Cell(_side(t))) for letter, t in alike.items())
-    return Table("Trenches and openings", ("Mark", "Cut", "Depth", "From"), rows)
+    heads = ["Mark", "Cut", "Depth", "From"]
+    rows: list[Row] = [(Cell(letter), Cell(t.what), _depth(t, plan), Cell(_side(t))) for letter, t in alike.items()]
+    if any(t.leans for t in alike.values()):
+        heads += ["Leans", "Toward", "To arris"]
+        rows = [(*row, *lean_cells(t.leans, plan.family)) for row, t in zip(rows, alike.values(), strict=True)]
+    return Table("Trenches and openings", tuple(heads), tuple(rows))
 
 
 def _side(trench: Trench) -> str:
@@ -116,6 +121,8 @@ def _side(trench: Trench) -> str:
 def _depth(trench: Trench, plan: Plan) -> Cell:
     if trench.through:
         return Cell("through")
+    if trench.leans:
+        return lean_depth(trench.leans, plan)
     if trench.sunk_from_edge:
         wall = trench.outline_depth
         return Cell(plan.form(trench.depth), plan.family.shown().length(*wall, _way(*wall)))

@@ -7,10 +7,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import singledispatch
 
-from drawings.lists.teller import edge_in_words, nearest_edge
+from drawings.lists.nearest_edge import nearest_edge
+from drawings.lists.teller import edge_in_words
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.located import is_round
+from drawings.parts.mortise_box import MortiseBox
 from drawings.parts.relief_corners import without_reliefs
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins, Tails
@@ -23,9 +25,10 @@ from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, TenonedEnd
 from model.cuts.through import Notch, Profile
+from model.layout.clipping import area
 from model.layout.outline import Outline
 from model.part import Part
-from model.placement import added, dot, scaled
+from model.placement import added, dot, scaled, tidy
 
 
 @dataclass(frozen=True)
@@ -33,7 +36,7 @@ class Trench:
     """What is sunk from one side: its outline in the plan, the points of it to be located, its depth, mm.
 
     side: "face", "back" or, in words, the edge it is let into; axes: whether its points are located along the part,
-    across it, or both.
+    across it, or both. leans: the box of a mortise that is not square to its side.
     """
 
     what: str
@@ -43,6 +46,7 @@ class Trench:
     depth: float
     through: bool
     axes: str = "xy"
+    leans: MortiseBox | None = None
 
     @property
     def sunk_from_edge(self) -> bool:
@@ -131,6 +135,8 @@ def _(cut: Mortise, part: Part) -> Iterator[Trench]:
     length = cut.length if level == cut.along else cut.width
     if cut.square and abs(cut.into[2]) < 1e-9 and abs(level[2]) < 1e-9:
         yield _let_in(cut, part, cut.at, cut.into, level, length)
+    elif not cut.square:
+        yield _leaning(cut, part)
     else:
         for found in cut.footprints(part.blank):
             yield Trench(cut.name, found.outline, found.outline.corners, found.side, found.depth, found.through)
@@ -159,6 +165,28 @@ def _let_in(cut: Mortise | HingeGain, part: Part, at: Vector, into: Vector, leve
     return Trench(cut.name, outline, points, edge_in_words(edge.name), cut.depth, through, axes)
 
 
+def _leaning(cut: Mortise, part: Part) -> Trench:
+    """A mortise that leans, by the four corners of its mouth; in an edge with all that lies under it in the plan."""
+    box = MortiseBox(cut)
+    mouth = tuple((p[0], p[1]) for p in box.mouth)
+    if abs(cut.mouth[2]) > 1.0 - 1e-9:
+        side = "face" if cut.mouth[2] > 0.0 else "back"
+        ring = mouth if area(mouth) > 0.0 else tuple(reversed(mouth))
+        return Trench(cut.name, Outline(ring), mouth, side, cut.depth, cut.through, leans=box)
+    ring = _round_all([*mouth, *((p[0], p[1]) for p in box.floor)])
+    edge, _ = nearest_edge(part.outline, (cut.at[0], cut.at[1]))
+    axes = "x" if abs(cut.mouth[1]) > 1.0 - 1e-9 else "y" if abs(cut.mouth[0]) > 1.0 - 1e-9 else "xy"
+    return Trench(cut.name, Outline(ring), mouth, edge_in_words(edge.name), cut.depth, cut.through, axes, box)
+
+
+def _round_all(points: Iterable[Point]) -> tuple[Point, ...]:
+    """The least convex outline about points."""
+    from shapely.geometry import MultiPoint
+    from shapely.geometry.polygon import orient
+
+    return tuple((x, y) for x, y in orient(MultiPoint(list(points)).convex_hull).exterior.coords[:-1])
+
+
 def _widened(cut: Mortise) -> Outline:
     """The plan of a mortise through an edge that widens toward its far side."""
     half, begins = cut.length / 2.0, cut.depth - cut.ease_depth
@@ -182,7 +210,7 @@ def _box(at: Vector, level: Vector, length: float, into: Vector, depth: float) -
 def letters(trenches_: Iterable[Trench]) -> list[str]:
     """A letter for each: A, B, … ; alike ones (kind, side, depth) share theirs."""
     known: dict[object, str] = {}
-    keys = [(t.what, t.side, round(t.depth, 4), t.through) for t in trenches_]
+    keys = [(t.what, t.side, round(t.depth, 4), t.through, t.leans and tidy(t.leans.cut.into)) for t in trenches_]
     for key in keys:
         known.setdefault(key, _letter(len(known)))
     return [known[key] for key in keys]

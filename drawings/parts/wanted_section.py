@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
@@ -14,18 +14,26 @@ _SLACK = 1e-6
 
 @dataclass(frozen=True)
 class Corner:
-    """A wanted angle of a section: at a point, between the directions `start` and `end`, degrees."""
+    """A wanted angle of a section: at a point, between the directions `start` and `end`, degrees.
+
+    sloped: told as a slope where it is slight, as a dovetail's is laid out. outside: shown at its opposite, which lies
+    off the wood.
+    """
 
     at: Point
     start: float
     end: float
+    sloped: bool = field(default=False, kw_only=True)
+    outside: bool = field(default=False, kw_only=True)
 
 
 @dataclass(frozen=True)
 class Wanted:
     """A section: where, from which h to which the work reaches, and its sizes; `place` tells ends apart.
 
-    slanting: sizes along a line that is neither level nor upright, by their two points.
+    slanting: sizes along a line that is neither level nor upright, by their two points. axes: middle lines of what is
+    bored or chopped at a slant, each with its length. heights: from which v to which the work reaches, where the plane
+    leans over and the part is broken off there too.
     """
 
     what: str
@@ -36,6 +44,8 @@ class Wanted:
     corners: tuple[Corner, ...] = ()
     slanting: tuple[tuple[Point, Point], ...] = ()
     place: str = ""
+    axes: tuple[tuple[Point, Point], ...] = ()
+    heights: tuple[float, float] | None = None
 
 
 def rightward(direction: Vector) -> Vector:

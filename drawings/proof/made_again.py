@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import singledispatch
 
-from drawings.lists.teller import lean_angles, nearest_edge
 from drawings.paper.measured import Vector
-from drawings.parts.located import holes
 from drawings.proof.dovetails_made_again import socket, tongue
 from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
+from drawings.proof.holes_made_again import biscuit_slot, bore, counterbore
+from drawings.proof.leaning_made_again import groove, leaning_mortise, pocket, saw_cut, sloping
 from drawings.proof.legs_made_again import taper, turned
 from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
-from model.cuts.drilling import side_entered
 from model.cuts.edges import EdgeCut
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, entered
 from model.cuts.gains import HingeGain
@@ -24,13 +23,15 @@ from model.cuts.laps import Lap
 from model.cuts.legs import Taper, Turned
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.moulding import Moulding, RaisedEdge
-from model.cuts.sawn import SawCut
+from model.cuts.pockets import Pocket
+from model.cuts.removal import Plane
+from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
 from model.cuts.through import Notch, Opening
 from model.layout.outline import Outline, Point
-from model.placement import added, cross, scaled, unit
+from model.placement import cross
 
 _ALIGNED, _THERE = 1e-6, 1e-3
 
@@ -92,53 +93,6 @@ def _depth(depth: float, side: str, maker: Maker) -> float:
 
 
 @made_again.register
-def _(cut: Bore, maker: Maker) -> Bore:
-    (told,) = holes(cut, maker.part)
-    through = told.diameters[0][1] is None
-    before = _off_the_wood(cut.at, cut.into, maker)
-    depth = cut.depth if through else before + maker.numbers.size(cut.depth - before, "depth")
-    at = added(_mouth(cut.at, cut.into, maker), scaled(cut.into, -before))
-    return replace(cut, at=at, diameter=maker.numbers.size(cut.diameter, "diameter"), depth=depth)
-
-
-def _off_the_wood(at: Vector, into: Vector, maker: Maker) -> float:
-    """How far before the wood a hole is begun, mm."""
-    if side_entered(at, into, maker.part.thickness) is not None:
-        return 0.0
-    edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
-    x, y = edge.point(along / edge.length)
-    return (x - at[0]) * into[0] + (y - at[1]) * into[1]
-
-
-@made_again.register
-def _(cut: Counterbore, maker: Maker) -> Counterbore:
-    wide, narrow = (maker.numbers.size(d, "diameter") for d in (cut.diameter, cut.clearance))
-    depth = maker.numbers.size(cut.depth, "depth")
-    return replace(cut, at=_mouth(cut.at, cut.into, maker), diameter=wide, clearance=narrow, depth=depth)
-
-
-@made_again.register
-def _(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
-    axis = next((k for k in range(3) if abs(cut.into[k]) > 1.0 - 1e-6), None)
-    if axis is None:  # let into a slanting edge: its depth is told in a view of its own
-        maker.numbers.size(cut.depth, "length")
-    else:
-        maker.numbers.apart(axis, cut.at[axis], cut.at[axis] + cut.into[axis] * cut.depth)
-    return replace(cut, at=_mouth(cut.at, cut.into, maker))
-
-
-def _mouth(at: Vector, into: Vector, maker: Maker) -> Vector:
-    """A hole's mouth from its row in the table: on a side, or in an edge so high over the back side."""
-    side = side_entered(at, into, maker.part.thickness)
-    if side is not None:
-        if entered(into) is None:
-            maker.numbers.size(lean_angles(into)[0], "angle")
-        return (*maker.point((at[0], at[1])), maker.z(maker.part.thickness) if side == "face" else 0.0)
-    edge, along = nearest_edge(maker.sawn, (at[0], at[1]))
-    return (*maker.point(edge.point(along / edge.length)), maker.z(at[2]))
-
-
-@made_again.register
 def _(cut: SlottedHole, maker: Maker) -> SlottedHole:
     level, deep = axis_of(cut.along), axis_of(cut.into)
     across = 3 - level - deep
@@ -169,6 +123,8 @@ def _slot_depth(cut: SlottedHole, deep: int, maker: Maker) -> tuple[float, float
 
 @made_again.register
 def _(cut: Mortise, maker: Maker) -> Mortise:
+    if not cut.square:
+        return leaning_mortise(cut, maker)
     along, across, into = axis_of(cut.along), axis_of(cut.across), axis_of(cut.into)
     places = {}
     places[along], length = maker.stretch(cut.at, cut.along, cut.length)
@@ -216,13 +172,24 @@ def _(cut: Kerf, maker: Maker) -> Kerf:
 def _(cut: TenonedEnd, maker: Maker) -> TenonedEnd:
     haunch = None if cut.haunch is None else _tenon(cut.haunch, maker)
     tenons = tuple(_tenon(t, maker) for t in cut.tenons)
-    return replace(cut, shoulder=maker.level(cut.shoulder), tenons=tenons, haunch=haunch)
+    _, y0, _, y1 = maker.part.outline.bounds
+    standing = cut.tenons if cut.haunch is None else (*cut.tenons, cut.haunch)
+    across = [y0, y1, *(y for t in standing for y in (t.inset, t.inset + t.width))]
+    heights = [0.0, maker.part.thickness, *(z for t in standing for z in (t.rise, t.rise + t.thickness))]
+    return replace(cut, shoulder=_face(cut.shoulder, across, heights, maker), tenons=tenons, haunch=haunch)
+
+
+def _face(plane: Plane, across: Sequence[float], heights: Sequence[float], maker: Maker) -> Plane:
+    """Square across the part, or leaning."""
+    square = abs(plane.normal[0]) > 1.0 - _ALIGNED
+    return maker.level(plane) if square else sloping(plane, across, heights, maker)
 
 
 def _tenon(tenon: Tenon, maker: Maker) -> Tenon:
     inset, far = (maker.y(v) for v in (tenon.inset, tenon.inset + tenon.width))
     rise, top = (maker.z(v) for v in (tenon.rise, tenon.rise + tenon.thickness))
-    tip = None if tenon.tip is None else maker.level(tenon.tip)
+    ends, levels = (tenon.inset, tenon.inset + tenon.width), (tenon.rise, tenon.rise + tenon.thickness)
+    tip = None if tenon.tip is None else _face(tenon.tip, ends, levels, maker)
     return Tenon(inset, far - inset, rise, top - rise, tip)
 
 
@@ -249,20 +216,12 @@ def _(cut: Lap, maker: Maker) -> Lap:
     return replace(cut, shoulders=tuple(shoulders), depth=_depth(cut.depth, cut.side, maker))
 
 
-@made_again.register
-def _(cut: SawCut, maker: Maker) -> SawCut:
-    """A leaning cut square to an end or an edge, through where it leaves the back side and the face side."""
-    k = 0 if abs(cut.out[1]) < _ALIGNED else 1
-    if min(abs(cut.out[0]), abs(cut.out[1])) > _ALIGNED:
-        raise IncompleteError(f"{maker.numbers.part}: a compound saw cut can't be made again from its numbers yet")
-    thick = maker.part.thickness
-    met = [(cut.kept.offset - cut.out[2] * z) / cut.out[k] for z in (0.0, thick)]
-    back, face = (maker.numbers.place(k, v) for v in met)
-    sign = math.copysign(1.0, cut.out[k])
-    normal = {k: sign * maker.z(thick), 1 - k: 0.0, 2: sign * (back - face)}
-    return replace(cut, at=_at({k: back, 1 - k: 0.0, 2: 0.0}), out=unit(_at(normal)))
-
-
+made_again.register(SawCut, saw_cut)
+made_again.register(Pocket, pocket)
+made_again.register(SawnGroove, groove)
+made_again.register(Bore, bore)
+made_again.register(Counterbore, counterbore)
+made_again.register(BiscuitSlot, biscuit_slot)
 made_again.register(EdgeCut, edge_work)
 made_again.register(Moulding, moulding)
 made_again.register(RaisedEdge, raised_edge)

@@ -16,6 +16,8 @@ from model.layout.outline import Edge
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
 _HALF_TENTH, _ROUNDING = 0.05, 1e-6
+#: Kinds of size that a plan, too, shows true.
+_OF_THE_PLAN = ("diameter", "depth", "height", "angle")
 _AXES = ("along the part", "across it", "up from its back side")
 
 
@@ -86,7 +88,7 @@ class Numbers:
         """A size of a cut as it is printed: in a view or section that shows the thickness, or in a table."""
         for reading in self.readings:
             for m in reading.meanings:
-                plan = (m.shown.right, m.shown.up) == (_X, _Y) and m.kind not in ("diameter", "depth", "height")
+                plan = (m.shown.right, m.shown.up) == (_X, _Y) and m.kind not in _OF_THE_PLAN
                 if m.kind in kinds and not plan and self.part in m.shown.subjects:
                     allowed = (_HALF_TENTH if m.kind == "angle" else self.half_place) + _ROUNDING
                     near = [abs(v) for v, _ in reading.values(self.unit) if abs(abs(v) - abs(value)) <= allowed]

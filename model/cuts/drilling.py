@@ -31,9 +31,9 @@ def drilled(at: Vector, into: Vector, diameter: float, depth: float, lean: float
 
 
 def leaning(at: Vector, into: Vector, blank: Blank) -> float:
-    """How far a hole leans off square to the side, or to the straight edge, that its mouth lies on, as a tangent; 0
-    where it lies on neither, as on the cheek of a tenon."""
-    square = next(_mouths(at, into, blank), 1.0)
+    """How far a hole leans off square to the side, or to the straight edge, that its mouth lies on, as a tangent; where
+    it lies on neither, as on the floor of a dado or the cheek of a tenon, off the nearest of the part's own axes."""
+    square = next(_mouths(at, into, blank), max(map(abs, into)))
     lean = math.sqrt(max(0.0, 1.0 - square * square)) / square
     return lean if lean > _SQUARE else 0.0
 

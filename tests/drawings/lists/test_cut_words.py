@@ -5,7 +5,7 @@ import re
 import pytest
 
 from drawings.lists.cut_words import cut_in_words, cuts_in_words
-from drawings.lists.teller import nearest_edge
+from drawings.lists.nearest_edge import nearest_edge
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore, dado, groove
 from model.cuts.through import Notch, Opening, Profile

@@ -51,6 +51,26 @@ def test_it_has_the_area_of_the_solids_section(example: str) -> None:
             assert area == pytest.approx(kernel_area(shape, at), abs=0.02 * area**0.5 + 0.5), (kind.names[0], at)
 
 
+#: Planes that lean over, by the part's own shares of its middle.
+LEANING = [
+    Cutting.through((0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.6, 0.8)),
+    Cutting.through((0.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.8, 0.0, 0.6)),
+    Cutting.through((0.0, 0.0, 0.0), (0.8, -0.6, 0.0), (0.48, 0.64, 0.6)),
+]
+
+
+@pytest.mark.parametrize("example", ["table", "cupboard"])
+def test_a_leaning_plane_has_the_area_of_the_solids_section_too(example: str) -> None:
+    for kind in (k for k in distinct_parts(made(f"refuge-{example}")) if k.wood and not k.mirror_of):
+        part = sharp(kind.wood)
+        shape, (x0, y0, x1, y1) = solid(part), part.outline.bounds
+        for plane in LEANING:
+            spot = (0.53 * (x0 + x1), 0.47 * (y0 + y1), 0.4 * part.thickness)
+            at = Cutting.through(spot, plane.right, plane.up)
+            area = CrossSection(part, at).wood.area
+            assert area == pytest.approx(kernel_area(shape, at), abs=0.02 * area**0.5 + 0.5), (kind.names[0], at)
+
+
 def test_a_turning_is_cut_lengthways_as_its_profile() -> None:
     leg = Part(board(600.0, 45.0, 45.0, "red oak")).cut(Turned((Station(100.0, 40.0), Station(500.0, 24.0))))
     wood = CrossSection(leg, Cutting((1.0, 0.0, 0.0), -22.5)).wood

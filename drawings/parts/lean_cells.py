@@ -1,0 +1,56 @@
+"""How a mortise leans, as the table of trenches tells it: how far off square to its side, and which way in that."""
+
+from __future__ import annotations
+
+import math
+
+from drawings.lists.teller import toward
+from drawings.paper.dimensions import angle_text
+from drawings.paper.sheet import Point
+from drawings.parts.family import Family
+from drawings.parts.mortise_box import MortiseBox
+from drawings.parts.plan import Plan
+from drawings.parts.table import Cell, Row
+from model.cuts.cut import Side
+from model.placement import Vector, cross, dot
+
+_UPRIGHT = 1.0 - 1e-9
+_UP: Vector = (0.0, 0.0, 1.0)
+#: An angle that prints as none, degrees.
+_NO_ANGLE = 0.05
+
+
+def lean_cells(box: MortiseBox | None, family: Family) -> Row:
+    """Off square to its side; toward which end, edge or side; in that side, the angle of its way to the long arris."""
+    if box is None:
+        return Cell(""), Cell(""), Cell("")
+    corner, inward, aside = box.mouth[0], box.inward, box.aside
+    seen = family.shown(aside, inward)
+    lean = seen.angle((dot(corner, aside), dot(corner, inward)), 90.0 - box.lean, 90.0)
+    side: Side | None = "face" if abs(inward[2]) > _UPRIGHT else None
+    return Cell(angle_text(box.lean), lean), Cell(toward(aside, side)), _to_arris(box, family)
+
+
+def _to_arris(box: MortiseBox, family: Family) -> Cell:
+    right, up = looking_at(box)
+    along, across = dot(box.aside, right), dot(box.aside, up)
+    way = math.degrees(math.atan2(across, along)) % 360.0
+    low, high = sorted((way, 180.0 * round(way / 180.0)))
+    if high - low < _NO_ANGLE:
+        return Cell("")
+    corner: Point = (dot(box.mouth[0], right), dot(box.mouth[0], up))
+    return Cell(angle_text(high - low), family.shown(right, up).angle(corner, low, high))
+
+
+def looking_at(box: MortiseBox) -> tuple[Vector, Vector]:
+    """Two directions, to the right and upwards, of one who looks at the side a mortise opens on: the first along it."""
+    if abs(box.inward[2]) > _UPRIGHT:
+        return (1.0, 0.0, 0.0), (0.0, 1.0, 0.0)
+    return cross(box.inward, _UP), _UP
+
+
+def lean_depth(box: MortiseBox, plan: Plan) -> Cell:
+    """Down its middle line."""
+    cut = box.cut
+    shown, at = plan.family.shown(cut.into, cut.along), (dot(cut.at, cut.into), dot(cut.at, cut.along))
+    return Cell(plan.form(cut.depth), shown.length(at, (at[0] + cut.depth, at[1]), (1.0, 0.0)))

@@ -1,0 +1,161 @@
+"""Work that leans made again: planes through the places where they cross the part's arrises, mortises by their corners,
+pockets, splines and keys by their angles."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import replace
+
+from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_angle
+from drawings.parts.lean_cells import looking_at
+from drawings.parts.located import holes
+from drawings.parts.mortise_box import MortiseBox
+from drawings.proof.holes_made_again import direction, mouth
+from drawings.proof.maker import Maker, axis_of
+from drawings.proof.printed_numbers import IncompleteError
+from model.cuts.mortises import Mortise
+from model.cuts.pockets import Pocket
+from model.cuts.removal import Plane
+from model.cuts.sawn import SawCut, SawnGroove
+from model.placement import Vector, added, dot, scaled, unit
+
+_SQUARE = 1e-6
+#: An angle that prints as none, degrees.
+_NO_ANGLE = 0.05
+_WALLS = 3
+
+
+def sloping(plane: Plane, across: Iterable[float], heights: Iterable[float], maker: Maker) -> Plane:
+    """A plane across the grain, or along it, through all the printed places where it crosses lines lengthways (or
+    crossways) at some of these distances across the part (or along it) and heights. Raises IncompleteError where they
+    are too few."""
+    import numpy as np
+
+    axis = 0 if abs(plane.normal[0]) >= abs(plane.normal[1]) else 1
+    rows, found = [], []
+    for other in dict.fromkeys(across):
+        for z in dict.fromkeys(heights):
+            met = (plane.offset - plane.normal[1 - axis] * other - plane.normal[2] * z) / plane.normal[axis]
+            try:
+                rows.append((1.0, maker.numbers.place(1 - axis, other), maker.z(z)))
+                found.append(maker.numbers.place(axis, met))
+            except IncompleteError:
+                rows = rows[: len(found)]
+    if len(found) < _WALLS or np.linalg.matrix_rank(np.array(rows)) < _WALLS:
+        raise IncompleteError(f"{maker.numbers.part}: a leaning face is located in too few places")
+    (at, turn, lean), *_ = np.linalg.lstsq(np.array(rows), np.array(found), rcond=None)
+    normal = [0.0, 0.0, -float(lean)]
+    normal[axis], normal[1 - axis] = 1.0, -float(turn)
+    out = scaled(unit((normal[0], normal[1], normal[2])), math.copysign(1.0, plane.normal[axis]))
+    return Plane(out, out[axis] * float(at))
+
+
+def saw_cut(cut: SawCut, maker: Maker) -> SawCut:
+    """Through where it leaves the back side and the face side, at both ends of these lines."""
+    x0, y0, x1, y1 = maker.part.outline.bounds
+    plane = cut.kept
+    across = (y0, y1) if abs(cut.out[0]) >= abs(cut.out[1]) else (x0, x1)
+    made = sloping(plane, across, (0.0, maker.part.thickness), maker)
+    axis, at = (0 if abs(cut.out[0]) >= abs(cut.out[1]) else 1), list(cut.at)
+    at[axis] += (made.offset - dot(made.normal, cut.at)) / made.normal[axis]
+    return replace(cut, at=(at[0], at[1], at[2]), out=made.normal)
+
+
+def pocket(cut: Pocket, maker: Maker) -> Pocket:
+    """From the side it is bored from down to the seat, and on from there to where the screw comes out."""
+    (told,) = holes(cut, maker.part)
+    (_, (_, depth)), into = told.diameters, direction(told.entry, maker)
+    assert depth is not None
+    numbers = maker.numbers
+    collar = numbers.size(cut.collar, "length")
+    at = added(mouth(told.entry, maker), scaled(into, numbers.size(depth, "depth") + collar))
+    wide, narrow = (numbers.size(d, "diameter") for d in (cut.diameter, cut.clearance))
+    return Pocket(at, into, wide, collar, narrow)
+
+
+def groove(cut: SawnGroove, maker: Maker) -> SawnGroove:
+    """A spline's groove square to the sawn face it is in; a key's slot by the angle of its floor."""
+    sawn = sawn_face(cut, maker.part)
+    if sawn is None:
+        return _key_slot(cut, maker)
+    made = saw_cut(sawn, maker)
+    if abs(cut.across[2]) > 1.0 - _SQUARE:
+        z, width = maker.stretch(cut.at, cut.across, cut.width)
+        at, across = (made.at[0], made.at[1], z), cut.across
+    else:
+        width = maker.numbers.size(cut.width, "length")
+        across = unit(added(cut.across, scaled(made.out, -dot(cut.across, made.out))))
+        at = _from_arris(cut, sawn, made, across, width, maker)
+    depth = maker.numbers.size(cut.depth, "length")
+    return replace(cut, at=at, into=scaled(made.out, -1.0), across=across, width=width, depth=depth)
+
+
+def _from_arris(cut: SawnGroove, sawn: SawCut, made: SawCut, across: Vector, width: float, maker: Maker) -> Vector:
+    """The middle of a groove's mouth, so far down the sawn face from its sharp arris."""
+    true, near = from_arris(cut, sawn, maker.part)
+    far = maker.numbers.size(math.dist(true, near), "length") + width / 2.0
+    foot = added(cut.at, scaled(made.out, made.kept.offset - dot(made.out, cut.at)))
+    arris = added(foot, scaled(across, (maker.z(true[2]) - foot[2]) / across[2]))
+    back = dot(added(cut.at, scaled(true, -1.0)), across)
+    return added(arris, scaled(across, math.copysign(far, back)))
+
+
+def _key_slot(cut: SawnGroove, maker: Maker) -> SawnGroove:
+    axis = axis_of(cut.across)
+    middle, width = maker.stretch(cut.at, cut.across, cut.width)
+    level = 1 - axis
+    turn = math.radians(maker.numbers.size(slot_angle(cut), "angle"))
+    into = [0.0, 0.0, math.copysign(math.cos(turn), cut.into[2])]
+    into[level] = math.copysign(math.sin(turn), cut.into[level])
+    z = 0.0 if cut.at[2] < _SQUARE else maker.z(cut.at[2])
+    at = [0.0, 0.0, z]
+    at[axis], at[level] = middle, maker.numbers.place(level, cut.at[level])
+    depth = maker.numbers.size(cut.depth, "length")
+    return replace(cut, at=(at[0], at[1], at[2]), into=(into[0], into[1], into[2]), width=width, depth=depth)
+
+
+def leaning_mortise(cut: Mortise, maker: Maker) -> Mortise:
+    """By the four corners of its mouth, the way it leans and its depth down its middle line."""
+    box = MortiseBox(cut)
+    axis_of(cut.mouth)
+    into = _into(box, maker)
+    a, b, c, d = (_corner(p, maker) for p in box.mouth)
+    middle = scaled(added(a, b, c, d), 0.25)
+    long, wide = (_square_to(into, _between(*ends)) for ends in ((a, d, b, c), (a, b, c, d)))
+    depth = maker.numbers.size(cut.depth, "length")
+    floor = cut.floor
+    if floor is not None and cut.through:
+        floor = maker.level(floor)
+    elif floor is not None:
+        if dot(floor.normal, box.inward) < 1.0 - _SQUARE:
+            raise IncompleteError(f"{maker.numbers.part}: a mortise's floor that slants on its own can't be made again")
+        floor = Plane(floor.normal, dot(floor.normal, added(middle, scaled(into, depth))))
+    length, width = math.sqrt(dot(long, long)), math.sqrt(dot(wide, wide))
+    return replace(cut, at=middle, into=into, along=unit(long), length=length, width=width, depth=depth, floor=floor)
+
+
+def _into(box: MortiseBox, maker: Maker) -> Vector:
+    """By its angle off square to its side, and that of its way to the long arris."""
+    right, up = looking_at(box)
+    lean = math.radians(maker.numbers.size(box.lean, "angle"))
+    along, aside = dot(box.aside, right), dot(box.aside, up)
+    true = math.degrees(math.atan2(abs(aside), abs(along)))
+    way = math.radians(maker.numbers.size(true, "angle")) if true > _NO_ANGLE else 0.0
+    toward = added(scaled(right, math.copysign(math.cos(way), along)), scaled(up, math.copysign(math.sin(way), aside)))
+    return added(scaled(box.inward, math.cos(lean)), scaled(toward, math.sin(lean)))
+
+
+def _corner(p: Vector, maker: Maker) -> Vector:
+    x, y, z = (maker.numbers.place(k, p[k]) for k in range(3))
+    return x, y, z
+
+
+def _between(p: Vector, q: Vector, r: Vector, s: Vector) -> Vector:
+    """From the middle of two points to that of two others."""
+    return scaled(added(r, s, scaled(added(p, q), -1.0)), 0.5)
+
+
+def _square_to(into: Vector, way: Vector) -> Vector:
+    """What of a way along a mouth lies square to the mortise."""
+    return added(way, scaled(into, -dot(way, into)))
