@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import sys
@@ -46,6 +47,15 @@ class _Command(click.Group):
                 raise
             click.echo(f"{ours}{error.filename}: {error.strerror}; give a folder that can be written to", err=True)
             ctx.exit(UNREADABLE)
+
+
+def run() -> None:
+    """The command, as a process of its own. What it makes is left for the end of the process to throw away whole: the
+    garbage collector would walk the CAD kernel's many objects over and over, and once more for most of a second at
+    the end."""
+    gc.disable()
+    atexit.register(gc.freeze)
+    main()
 
 
 @click.group(cls=_Command, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -177,21 +187,16 @@ def make(order: str, into: Path) -> None:
 
 @contextmanager
 def _progress() -> Iterator[Progress]:
-    """The stage at work, on a terminal; silent elsewhere. Meanwhile the CAD kernel's many objects are left alone by
-    the garbage collector, which would walk them over and over."""
+    """The stage at work, on a terminal; silent elsewhere."""
     from rich.console import Console
     from rich.status import Status
 
     console = Console(stderr=True)
-    gc.disable()
-    try:
-        if not console.is_terminal:
-            yield lambda _: None
-            return
-        with Status("Starting", console=console) as status:
-            yield lambda stage: status.update(stage)
-    finally:
-        gc.enable()
+    if not console.is_terminal:
+        yield lambda _: None
+        return
+    with Status("Starting", console=console) as status:
+        yield lambda stage: status.update(stage)
 
 
 def _finish(order: Order, answer: Answer, folder: Path | None = None) -> None:
