@@ -21,7 +21,7 @@ from model.piece import Piece
 _PAGE = Path(__file__).with_name("report_page") / "report.html"
 
 #: What each severity asks of the maker.
-VERDICTS = {"fault": "do not cut", "caution": "decide", "note": "know"}
+VERDICTS = {"fault": "fault: do not cut", "caution": "caution: decide", "note": "note"}
 
 
 @dataclass(frozen=True)
