@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 import numpy as np
-from numpy.typing import NDArray
 
 from drawings.views.curves import PICTORIAL, ViewSpec, looking
-from drawings.views.foremost import NOTHING, Foremost, seen
+from drawings.views.foremost import Foremost, even_grid
 
 _X, _Y, _Z = PICTORIAL.direction
 #: The usual one first; names are told beside the picture.
@@ -18,25 +18,35 @@ STANDPOINTS: dict[str, ViewSpec] = {
     "from behind, on the right": looking("right back pictorial", (_X, -_Y, _Z)),
     "from behind, on the left": looking("left back pictorial", (-_X, -_Y, _Z)),
 }
-#: Places looked at along the longer side of a view; another standpoint than the usual must show so much more (ours).
-_PLACES, _BETTER = 70, 1.25
+#: Places looked at along the longer side of a view; another standpoint than the usual must show so much more, and of
+#: those that show all but as much as the best the first is taken, so that the eye moves no more than it must (ours).
+_PLACES, _BETTER, _AS_GOOD = 110, 1.25, 0.95
 
 
-def standpoint(facets: Sequence[NDArray[np.float64]], new: int) -> str:
-    """The name of the standpoint from which most is seen of the new things, each of them counting by the root of its
-    area so that none is lost behind a large one; the usual one unless another is clearly better.
+def standpoints(looks: Mapping[str, Foremost], counts: Sequence[int]) -> list[str]:
+    """At each stage of a piece that grows, the name of the standpoint from which most is seen of the new things, each
+    of them counting by the root of its area so that none is lost behind a large one; the usual one unless another is
+    clearly better.
 
-    facets: of all things there, (n, 3, 3) each, piece mm; new: how many of them are, the last ones.
+    looks: from each standpoint, the usual one first, all things in the order they come; counts: how many are there at
+    each stage.
     """
-    worth = {name: _worth(facets, new, spec) for name, spec in STANDPOINTS.items()}
-    best = max(worth, key=lambda name: worth[name])
-    return best if worth[best] > _BETTER * worth[""] else ""
+    worth = {name: _worth(look, counts) for name, look in looks.items()}
+    chosen = []
+    for each in zip(*worth.values(), strict=True):
+        most = max(each)
+        best = next(name for name, shown in zip(worth, each, strict=True) if shown >= _AS_GOOD * most)
+        chosen.append(best if most > _BETTER * each[0] else "")
+    return chosen
 
 
-def _worth(facets: Sequence[NDArray[np.float64]], new: int, spec: ViewSpec) -> float:
-    corners = np.concatenate(facets).reshape(-1, 3)
-    x, y = corners @ np.array(spec.right), corners @ np.array(spec.up)
-    bounds = float(x.min()), float(y.min()), float(x.max()), float(y.max())
-    found = seen(Foremost(facets, spec), bounds, _PLACES)
-    counts = np.bincount(found.things[found.things != NOTHING], minlength=len(facets))
-    return float(np.sqrt(counts[-new:]).sum() * found.step)
+def _worth(look: Foremost, counts: Sequence[int]) -> list[float]:
+    grid, step = even_grid(look.bounds, _PLACES)
+    place, thing = look.lined_up(grid.reshape(-1, 2))
+    found = []
+    for before, count in pairwise((0, *counts)):
+        there = thing < count
+        foremost = np.diff(place[there], append=-1) != 0
+        seen = np.bincount(thing[there][foremost], minlength=count)
+        found.append(float(np.sqrt(seen[before:]).sum() * step))
+    return found

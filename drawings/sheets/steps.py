@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from typing import TYPE_CHECKING
-
-import numpy as np
-from numpy.typing import NDArray
 
 from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
 from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind
-from drawings.sheets.standpoints import STANDPOINTS, standpoint
+from drawings.sheets.standpoints import STANDPOINTS, standpoints
 from drawings.sheets.step_words import Stage, Told, stages, told
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import Bounds, View
@@ -24,6 +22,7 @@ from model.piece import Piece
 if TYPE_CHECKING:
     import cadquery as cq
 
+    from drawings.views.foremost import Foremost
     from drawings.views.growing import Grown
     from drawings.views.regions import Region
 
@@ -102,27 +101,31 @@ def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]]) -> li
 def step_pictures(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Pictured]:
     """The picture of every step that brings something in, from where that is seen best. Loads the CAD kernel."""
     from drawings.views.facets import triangles_each
+    from drawings.views.foremost import Foremost
     from drawings.views.growing import project_growing
 
     brought = [stage for stage in stages(piece) if stage.new]
-    facets = dict(zip(shapes, triangles_each(list(shapes.values())), strict=True))
-    chosen = [standpoint([facets[n] for n in (*s.there, *s.new)], len(s.new)) for s in brought]
+    if not brought:
+        return []
     batches = [[shapes[n] for n in stage.new] for stage in brought]
+    facets = triangles_each([shape for batch in batches for shape in batch])
+    looks = {name: Foremost(facets, spec) for name, spec in STANDPOINTS.items()}
+    chosen = standpoints(looks, [*accumulate(map(len, batches))])
     grown: dict[int, Grown] = {}
     for seen_from in dict.fromkeys(chosen):
         wanted = [n for n, name in enumerate(chosen) if name == seen_from]
         grown |= project_growing(batches[: wanted[-1] + 1], STANDPOINTS[seen_from], wanted)
-    return [_pictured(stage, grown[n], facets, chosen[n]) for n, stage in enumerate(brought)]
+    return [_pictured(stage, grown[n], looks[chosen[n]], chosen[n]) for n, stage in enumerate(brought)]
 
 
-def _pictured(stage: Stage, grown: Grown, facets: Mapping[str, NDArray[np.float64]], seen_from: str) -> Pictured:
-    from drawings.views.foremost import Foremost
+def _pictured(stage: Stage, grown: Grown, look: Foremost, seen_from: str) -> Pictured:
+    """The picture of a stage; look: at all things in the order they come."""
     from drawings.views.regions import regions
 
-    foremost = Foremost([facets[n] for n in (*stage.there, *stage.new)], STANDPOINTS[seen_from])
-    new = range(len(stage.there), len(stage.there) + len(stage.new))
+    before, there = len(stage.there), len(stage.there) + len(stage.new)
     lines = [*grown.there.visible, *grown.new.visible]
-    return Pictured(stage, {"there": grown.there, "new": grown.new}, regions(lines, foremost, new), seen_from)
+    lit = regions(lines, look.first(there), range(before, there))
+    return Pictured(stage, {"there": grown.there, "new": grown.new}, lit, seen_from)
 
 
 def _fields(page: Paper) -> list[Box]:

@@ -6,6 +6,7 @@ View coordinates are x right, y up, z toward the eye, mm.
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from copy import copy
 from dataclasses import dataclass
 from typing import Any
 
@@ -29,24 +30,45 @@ class Foremost:
         from shapely import STRtree, polygons
 
         facets = in_view(np.concatenate(things), spec)
-        faces = facing(facets)
-        facets = facets[faces]
+        faces = np.flatnonzero(facing(facets))
+        facets = facets.take(faces, axis=0)
         self._owner = np.repeat(np.arange(len(things)), [len(t) for t in things])[faces]
+        self._many = len(things)
         self._height = height(facets)
         self._outlines = polygons(facets[:, :, :2])
         self._tree = STRtree(self._outlines)
 
+    def first(self, many: int) -> Foremost:
+        """The same with so many things only, the first ones."""
+        fewer = copy(self)
+        fewer._many = many
+        return fewer
+
+    @property
+    def bounds(self) -> Bounds:
+        """Left, bottom, right, top of all that faces the eye, mm."""
+        from shapely import total_bounds
+
+        left, bottom, right, top = total_bounds(self._outlines).tolist()
+        return left, bottom, right, top
+
     def at(self, places: Array) -> Index:
         """The number of the foremost thing at each place (n, 2), NOTHING where there is none."""
+        place, thing = self.lined_up(places)
+        there = thing < self._many
+        found = np.full(len(places), NOTHING, dtype=np.int64)
+        found[place[there]] = thing[there]
+        return found
+
+    def lined_up(self, places: Array) -> tuple[Index, Index]:
+        """All that lies behind each place (n, 2), the foremost last: the numbers of the place and of the thing."""
         from shapely import points
 
         place, facet = self._tree.query(points(places), predicate="intersects")
-        plane = self._height[facet]
-        depth = np.einsum("ij,ij->i", plane[:, :2], places[place]) + plane[:, 2]
+        plane = self._height.take(facet, axis=0)
+        depth = np.einsum("ij,ij->i", plane[:, :2], places.take(place, axis=0)) + plane[:, 2]
         nearest_last = np.lexsort((depth, place))
-        found = np.full(len(places), NOTHING, dtype=np.int64)
-        found[place[nearest_last]] = self._owner[facet[nearest_last]]
-        return found
+        return place[nearest_last], self._owner[facet[nearest_last]]
 
     def silhouette(self, things: Collection[int]) -> Any:
         """All that the things cover in the view, whatever stands before them, as a shapely area."""
@@ -79,11 +101,16 @@ class Seen:
 
 def seen(foremost: Foremost, bounds: Bounds, places: int) -> Seen:
     """What is seen over the bounds of a view, mm, at about so many places along its longer side."""
+    grid, step = even_grid(bounds, places)
+    return Seen(foremost.at(grid.reshape(-1, 2)).reshape(grid.shape[:2]), (bounds[0], bounds[1]), step)
+
+
+def even_grid(bounds: Bounds, places: int) -> tuple[Array, float]:
+    """Places (rows, columns, 2) over the bounds, about so many along the longer side, and how far each is from the next."""
     left, bottom, right, top = bounds
     step = max(right - left, top - bottom) / places
     x, y = np.arange(left, right + step, step), np.arange(bottom, top + step, step)
-    grid = np.stack(np.meshgrid(x, y), axis=-1)
-    return Seen(foremost.at(grid.reshape(-1, 2)).reshape(len(y), len(x)), (left, bottom), step)
+    return np.stack(np.meshgrid(x, y), axis=-1), step
 
 
 def _depths(things: Index) -> Index:

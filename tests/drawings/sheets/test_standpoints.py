@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from drawings.sheets.standpoints import STANDPOINTS, standpoint
+from drawings.sheets.standpoints import STANDPOINTS, standpoints
+from drawings.views.foremost import Foremost
 
 
 def box(x, y, z, wide, deep, high):
@@ -13,16 +14,28 @@ def box(x, y, z, wide, deep, high):
     return np.array([corners[[a, b, c]] for p, q, r, s in quads for a, b, c in ((p, q, r), (p, r, s))])
 
 
+def chosen(things, counts):
+    return standpoints({name: Foremost(things, spec) for name, spec in STANDPOINTS.items()}, counts)
+
+
 WALL = box(0, 0, 0, 1000, 20, 1000)
 
 
 def test_in_the_open_it_is_the_usual_one():
-    assert standpoint([WALL, box(200, -300, 0, 300, 100, 300)], 1) == ""
+    assert chosen([WALL, box(200, -300, 0, 300, 100, 300)], [1, 2]) == ["", ""]
 
 
 @pytest.mark.parametrize("new", [box(400, 30, 0, 200, 20, 200), box(300, 25, 300, 300, 15, 100)])
 def test_what_hides_behind_a_wall_is_seen_from_behind(new):
-    assert standpoint([WALL, new], 1).startswith("from behind")
+    usual, then = chosen([WALL, new], [1, 2])
+    assert usual == ""
+    assert then.startswith("from behind")
+
+
+def test_what_comes_later_hides_nothing_yet():
+    shelf, screen = box(300, -15, 300, 300, 15, 20), box(0, -40, 0, 1000, 20, 1000)
+    assert chosen([WALL, shelf, screen], [1, 2, 3])[1] == ""
+    assert chosen([screen, box(300, 0, 300, 300, 15, 20)], [1, 2])[1] != ""
 
 
 def test_every_standpoint_is_a_standing_person_s():
