@@ -23,7 +23,7 @@ from drawings.patterns.pattern import Pattern, Penned
 from drawings.patterns.write import write_full_size
 from drawings.sheets.block import Block
 from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
-from drawings.sheets.packing import filled, sheet_room
+from drawings.sheets.packing import filled, footprint, sheet_room
 from drawings.sheets.principal import Lengths
 from model.layout.outline import Edge, rectangle
 from model.order import Order
@@ -70,7 +70,7 @@ def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
     long: list[Leaf] = []
     for rod in rods(piece):
         blocks = [_block(rod, width, order, form) for width in widths if _roomy(rod, width)]
-        goes_on = [b for b in blocks if empty.emptied().place((b.width, b.height))]
+        goes_on = [b for b in blocks if empty.emptied().place(footprint(b))]
         if goes_on:
             short.append(goes_on)
         else:

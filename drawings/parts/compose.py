@@ -15,23 +15,24 @@ from drawings.parts.figure import Figure
 from drawings.sheets.block import Block
 from drawings.sheets.clear_room import Box
 from drawings.sheets.leaves import AS_SHOWN, MARGIN, Leaf, bind
-from drawings.sheets.packing import Room, Size, packed, sheet_room
+from drawings.sheets.packing import Footprint, Room, footprint, packed, sheet_room
 from drawings.sheets.principal import Lengths
 from model.errors import DesignError
 from model.order import Order
 from model.piece import Piece
 
 #: Between the blocks of a part, between parts, and from a part's rule down to its heading, mm (ours).
-_GAP, _PARTS, _RULE = 8.0, 10.0, 2.5
-_SMALL = 1.8
+_GAP, _PARTS, _RULE = 7.0, 8.0, 2.5
+#: The legend's lettering, its lines and the lowest one over the frame, mm.
+_LETTERS, _LINES, _FOOT = 2.5, 3.6, 1.8
 #: Parts are drawn no larger than this, and to save a sheet one scale smaller if the plan stays so wide, mm (ours).
-_LARGEST, _WIDE_ENOUGH = 0.5, 85.0
-#: Widths that a part may be gathered in, as shares of a sheet's (ours).
-_SHARES = (1.0, 0.75, 0.62, 0.51, 0.48)
+_LARGEST, _WIDE_ENOUGH = 0.5, 60.0
+#: Widths that a part may be gathered in beside half a sheet's and what the title block leaves, as shares of all (ours).
+_SHARES = (1.0, 0.75, 0.62)
 
 _LEGEND = (
-    "Each plan is seen from the face side (the looped mark), the grain running from left to right.",
-    "Everything is measured from the left end and the near edge, or the lines that touch them, each marked V.",
+    "Each plan is seen from the face side (the looped mark), the grain running left to right. Everything",
+    "is measured from the left end and the near edge, or the lines that touch them, each marked V.",
 )
 
 
@@ -45,7 +46,7 @@ def part_leaves(piece: Piece, order: Order) -> list[Leaf]:
     page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
     empty = sheet_room(page, _PARTS, [_legend_box(page)])
     items = [item for family in families(piece, form) for item in _items(Figure(family, piece, form), empty)]
-    found = packed([[cluster.size for cluster in shapes] for shapes in items], empty) or []
+    found = packed([[cluster.footprint for cluster in shapes] for shapes in items], empty) or []
     legend = list(_legend(page))
     leaves = []
     for spots in found:
@@ -64,15 +65,16 @@ class Cluster:
     placed: tuple[tuple[Block, Point], ...]
 
     @cached_property
-    def size(self) -> Size:
-        """Width and height, mm."""
-        right = max(x + block.width for block, (x, _) in self.placed)
-        return right, _RULE - min(y - block.height for block, (_, y) in self.placed)
+    def footprint(self) -> Footprint:
+        """What it takes of a sheet: its rule and its blocks."""
+        drawn = [(x, y - block.height - _RULE, x + block.width, y - _RULE) for block, (x, y) in self.placed]
+        width, height = max(box[2] for box in drawn), -min(box[1] for box in drawn)
+        return Footprint(width, height, ((0.0, -_RULE, width, 0.0), *drawn))
 
     def hung(self, left: float, top: float) -> list[Entity]:
         """The marks with the upper left corner at a point of the paper, mm."""
         marks = [m for block, (x, y) in self.placed for m in block.hung(x + left, y + top - _RULE)]
-        return [Line((left, top), (left + self.size[0], top), Pen.THIN), *marks]
+        return [Line((left, top), (left + self.footprint.width, top), Pen.THIN), *marks]
 
 
 def _leaf(clusters: Sequence[Cluster], marks: Sequence[Entity], form: Lengths) -> Leaf:
@@ -97,13 +99,20 @@ def _items(figure: Figure, empty: Room) -> list[list[Cluster]]:
 
 def _shapes(figure: Figure, scale: float, empty: Room) -> Iterator[Cluster]:
     """The whole drawing, as low as it goes, over the width of a sheet and less of it."""
-    x0, y0, x1, y1 = empty.area
+    _, y0, _, y1 = empty.area
     blocks = [figure.heading(scale), figure.plan_block(scale), *figure.others]
-    for share in _SHARES:
-        ways = [_gathered(figure, scale, some, share * (x1 - x0), y1 - y0) for some in _orders(blocks)]
-        whole = [found[0] for found in ways if found and not found[1] and empty.emptied().place(found[0].size)]
+    for width in _widths(empty):
+        ways = [_gathered(figure, scale, some, width, y1 - y0) for some in _orders(blocks)]
+        whole = [found[0] for found in ways if found and not found[1] and empty.emptied().place(found[0].footprint)]
         if whole:
-            yield min(whole, key=lambda cluster: (round(cluster.size[1]), cluster.size[0]))
+            yield min(whole, key=lambda cluster: (round(cluster.footprint.height), cluster.footprint.width))
+
+
+def _widths(empty: Room) -> list[float]:
+    """Widths that a part may be gathered in, mm, the widest first."""
+    x0, _, x1, _ = empty.area
+    beside_title = [box[0] - x0 for box in empty.kept if box[0] > (x0 + x1) / 2.0]
+    return sorted([*(share * (x1 - x0) for share in _SHARES), *beside_title, (x1 - x0 - _PARTS) / 2.0], reverse=True)
 
 
 def _orders(blocks: Sequence[Block]) -> list[list[Block]]:
@@ -119,7 +128,7 @@ def _gathered(
 ) -> tuple[Cluster, list[Block]] | None:
     """As many of the blocks as go into so many mm, and the others; None if the first two don't go in."""
     room = Room((0.0, -height + _RULE, width, 0.0), gap=_GAP)
-    places = [(block, room.place((block.width, block.height))) for block in blocks]
+    places = [(block, room.place(footprint(block))) for block in blocks]
     placed = tuple((block, at) for block, at in places if at)
     if any(at is None for _, at in places[:2]):
         return None
@@ -147,13 +156,13 @@ def _spread(figure: Figure, tried: Sequence[float], empty: Room) -> list[list[Cl
 
 def _legend_box(page: Paper) -> Box:
     x0, y0, _, _ = page.frame
-    return x0, y0, title_block_area(page)[0], y0 + 12.0
+    return x0, y0, title_block_area(page)[0], y0 + _FOOT + _LINES + _LETTERS + 1.0
 
 
 def _legend(page: Paper) -> Iterator[Entity]:
     """What all plans have in common, beside the title block; on a narrow page there is no room for it."""
-    x, y = page.frame[0] + MARGIN, page.frame[1] + 6.0
+    x, y = page.frame[0] + MARGIN, page.frame[1] + _FOOT
     right = title_block_area(page)[0]
     for n, line in enumerate(reversed(_LEGEND)):
-        if x + text_width(line, _SMALL) < right:
-            yield Text((x, y + n * 3.6), line, _SMALL)
+        if x + text_width(line, _LETTERS) < right:
+            yield Text((x, y + n * _LINES), line, _LETTERS)

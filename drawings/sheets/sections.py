@@ -19,7 +19,7 @@ from drawings.sheets.detail_figure import DetailFigure
 from drawings.sheets.hatched import Ring, hatched
 from drawings.sheets.joint_details import Detail, details
 from drawings.sheets.leaves import AS_SHOWN, Leaf, bind
-from drawings.sheets.packing import Spot, packed, sheet_room
+from drawings.sheets.packing import Footprint, Spot, footprint, packed, sheet_room
 from drawings.sheets.principal import Lengths, middle_of
 from drawings.sheets.tiers import Span, tiered
 from drawings.sheets.view_marks import view_marks
@@ -116,8 +116,8 @@ def _leaf(
     )
 
 
-def _sizes(drawn: Sequence[Sequence[Block]]) -> list[list[tuple[float, float]]]:
-    return [[(block.width, block.height) for block in shapes] for shapes in drawn]
+def _sizes(drawn: Sequence[Sequence[Block]]) -> list[list[Footprint]]:
+    return [[footprint(block) for block in shapes] for shapes in drawn]
 
 
 def _block(section: Section, scale: float, piece: Piece, form: Lengths) -> Block:
