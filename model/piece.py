@@ -227,7 +227,9 @@ class Piece:
 
     def step(self, text: str, *parts: Placed, way: Sequence[Leg] = ()) -> None:
         """The next step of putting it together; way: come(...), push(...), tip(...), the legs by which each of its
-        parts goes home where no straight line does. Raises DesignError for a way that comes from nowhere."""
+        parts goes home where no straight line does. In which order they are named says only which one is fitted last,
+        where that one is made to the room that the others leave it. Raises DesignError for a way that comes from
+        nowhere."""
         self.steps.append(Step(text, tuple(p.name for p in parts), checked(way)))
 
     def items(self) -> dict[str, int]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from model.checks.finding import Answer, Finding, Proof
 from model.checks.places import spot
 from model.checks.travel.closing_order import Build
 from model.checks.travel.homecoming import Homecoming, Trapped
+from model.checks.travel.remedies import step_before, step_with, unsaid_way, working_order
 from model.part import GivenPart
 from model.piece import Piece
 from model.placement import Vector
@@ -29,62 +30,78 @@ def closing(build: Build) -> Answer:
     Two parts that overlap at home are overlap's to tell: neither is held to stand in the other's way, nothing is said
     of what passes the other, and it doesn't count as proved.
     """
-    played, trapped = build.played
-    moves = [m for m in played if m.judged]
+    played = build.played
+    moves = [m for m in played.moves if m.judged]
     findings = [
-        *(_trapped(build, t) for t in trapped),
+        *(_trapped(build, t) for t in played.trapped),
         *(_dragged(build.piece, m) for m in moves if m.dragged),
         *(_left_out(build.piece)),
         *(_at_once(m) for m in moves if len(m.ends) >= MANY_ENDS),
         *(_round_about(m) for m in moves if len(m.legs) > 1 and not m.said),
     ]
-    return Answer(tuple(findings), (Proof("closing paths clear", len(played) + len(trapped), len(moves)),))
+    tried = len(played.moves) + len(played.trapped)
+    return Answer(tuple(findings), (Proof("closing paths clear", tried, len(moves)),))
 
 
 def _trapped(build: Build, t: Trapped) -> Finding:
     piece, other = build.piece, t.blocker.other
     since = build.step_of(other)
     stands = f", which stands since step {since}" if 0 < since < t.step else ""
-    near = spot(piece[other], t.blocker.where)
+    what, near = _listed(t.parts), spot(piece[other], t.blocker.where)
     if t.said:
         message = (
-            f"{t.part} can't go home as step {t.step} says ({told(t.legs)}): {t.blocker.moving} meets {other}{stands}, "
+            f"{what} can't go home as step {t.step} says ({told(t.legs)}): {t.blocker.moving} meets {other}{stands}, "
             f"near {near}; {_other_way(build, t)}"
         )
     else:
         message = (
-            f"{t.part} can't go home in step {t.step}: on its way {toward(t.along)} it runs into "
-            f"{other}{stands}, near {near}, and no other straight way is clear, nor one of two legs; "
-            f"{_advice(build, t)}"
+            f"{what} can't go home in step {t.step}: on its way {toward(t.along)} it runs into {other}{stands}, near "
+            f"{near}, and no other straight way is clear, {_search(t)}; {_advice(build, t)}"
         )
     return Finding(
-        CHECK, "fault", (t.part, other), message, float(t.step), float(t.step), "step", SOURCE, t.blocker.where
+        CHECK, "fault", (*t.parts, other), message, float(t.step), float(t.step), "step", SOURCE, t.blocker.where
     )
 
 
 def _round_about(m: Homecoming) -> Finding:
-    what = " with ".join(m.parts)
+    what = _listed(m.parts)
     message = f"step {m.step}: no straight way is clear for {what}, but this one is: {told(m.legs)}"
     return Finding(CHECK, "note", m.parts, message, float(len(m.legs)), 1.0, "legs", SOURCE)
 
 
+def _search(t: Trapped) -> str:
+    return "and the search for a way round was given up" if t.given_up else "nor one of two legs"
+
+
 def _other_way(build: Build, t: Trapped) -> str:
-    found = build.unsaid_way(t)
+    found = unsaid_way(build, t)
     return f"this way is clear: {told(found)}" if found else "bring it in another way, or earlier"
 
 
 def _advice(build: Build, t: Trapped) -> str:
-    earlier = build.earlier_step(t)
-    if earlier is not None:
-        return f"it would right after step {earlier}, so bring it in there"
-    order = build.working_order()
+    if (before := step_before(build, t)) is not None:
+        return f"it would right after step {before}, so bring it in there"
+    if (together := step_with(build, t)) is not None:
+        return f"bring it in with step {together}, where it goes home together with the parts of that step"
+    order = working_order(build)
     if order is None:
         return "no order of these parts lets it in: open the joint to one side, or make it in two parts"
-    return f"an order that works: {', then '.join(' with '.join(together) for together in order)}"
+    after = {n for parts in order[order.index(t.parts) + 1 :] for n in parts} if t.parts in order else set()
+    late = [n for n in build.piece.parts if n in after and 0 < build.step_of(n) <= t.step]
+    if late:
+        return f"an order that works brings it in before {_listed(late)}"
+    return f"an order that works: {', then '.join(map(_listed, order))}"
+
+
+def _listed(names: Sequence[str]) -> str:
+    """So many names as one reads at a glance."""
+    if len(names) > 4:
+        return f"{', '.join(names[:3])} and {len(names) - 3} more"
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
 
 
 def _dragged(piece: Piece, move: Homecoming) -> Finding:
-    what = " with ".join(move.parts)
+    what = _listed(move.parts)
     joint = min(move.dragged, key=lambda j: (-j.glue_area, j.first, j.second))  # of equal ones always the same
     length = _length_along(piece, joint.first, move.along)
     message = (
@@ -105,7 +122,7 @@ def _length_along(piece: Piece, name: str, along: Vector) -> float:
 
 
 def _at_once(move: Homecoming) -> Finding:
-    what, ends = " with ".join(move.parts), move.ends
+    what, ends = _listed(move.parts), move.ends
     message = (
         f"step {move.step}: {what} must go home on {len(ends)} ends at once ({', '.join(ends)}); start them all before "
         "any is driven home"

@@ -78,7 +78,7 @@ def glue_up(build: Build, *, open_time: float = OPEN_TIME, clamps: float = CLAMP
 
 def glue_ups(build: Build) -> Iterator[GlueUp]:
     """Every step that needs glue."""
-    moves, _ = build.played
+    moves = build.played.moves
     pressure = pressure_for(material_named(build.piece.parameters.species).density(12.0))
     for number in range(1, len(build.piece.steps) + 1):
         glued = [(m, js) for m in moves if m.step == number and (js := _glued(m))]

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from model.joints.hinged import Hinged
+from model.checks.travel.joined import Joined, holds
 from model.piece import Piece
 
 #: Whether some parts together pass all that is on the way.
 Passes = Callable[[Sequence[str]], bool]
-
-#: What comes apart without a tool, or with a screwdriver: rests and hinges hold nothing on the way.
-LETS_GO = ("rest",)
 
 
 def brought_in(piece: Piece, names: Sequence[str], passes: Passes) -> tuple[tuple[str, ...], str]:
@@ -31,18 +28,8 @@ def brought_in(piece: Piece, names: Sequence[str], passes: Passes) -> tuple[tupl
 
 def bodies(piece: Piece, names: Sequence[str]) -> list[tuple[str, ...]]:
     """What some parts are in, taken off their hinges and rests: those that joints hold together, the largest first."""
-    left, found = dict.fromkeys(names), []
-    while left:
-        body = [next(iter(left))]
-        for name in body:
-            left.pop(name, None)
-            for joint in piece.joints:
-                if name in (joint.first, joint.second) and joint.kind not in LETS_GO and not isinstance(joint, Hinged):
-                    other = joint.second if joint.first == name else joint.first
-                    if other in left and other not in body:
-                        body.append(other)
-        found.append(tuple(body))
-    return sorted(found, key=len, reverse=True)
+    groups = Joined(piece).made_one([(n,) for n in names], holds)
+    return sorted((tuple(n for (n,) in group) for group in groups), key=len, reverse=True)
 
 
 def _after(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from model.checks.travel.ways import InTheWay
@@ -31,7 +32,7 @@ class Homecoming:
     @property
     def dragged(self) -> tuple[Joint, ...]:
         """Glued joints along whose surfaces it slides home."""
-        return tuple(j for j in self.joints if j.glue_area > 0.0 and abs(dot(j.closes, self.along)) < DRAGS)
+        return tuple(j for j in self.joints if _drags(j, self.along))
 
     @property
     def ends(self) -> tuple[str, ...]:
@@ -43,16 +44,26 @@ class Homecoming:
 
 @dataclass(frozen=True)
 class Trapped:
-    """A part that can't go home in its step, the way tried first, and what stands in it; said: whether the step says
-    that way."""
+    """Parts that can't go home in their step, the way tried first, and what stands in it; said: whether the step says
+    that way; given_up: whether the search for a way round came to the end of its patience."""
 
     step: int
-    part: str
+    parts: tuple[str, ...]
     legs: tuple[Leg, ...]
     blocker: InTheWay
     said: bool
+    given_up: bool
 
     @property
     def along(self) -> Vector:
         """The unit vector along which it would come home."""
         return closing_direction(self.legs)
+
+
+def drags(joints: Iterable[Joint], along: Vector) -> bool:
+    """Whether what goes home along a unit vector slides along glue in any of its joints."""
+    return any(_drags(j, along) for j in joints)
+
+
+def _drags(joint: Joint, along: Vector) -> bool:
+    return joint.glue_area > 0.0 and abs(dot(joint.closes, along)) < DRAGS

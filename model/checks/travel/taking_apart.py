@@ -22,11 +22,13 @@ Body = tuple[str, ...]
 @dataclass(frozen=True)
 class Way:
     """A way out: the unit vector along which it leaves home. joined: whether a joint between the body and the others
-    closes along it; legs: of the way home, where it is not one straight line back."""
+    closes along it; legs: of the way home, where it is not one straight line back; drags: whether it slides along a
+    glued surface."""
 
     along: Vector
     joined: bool
     legs: tuple[Leg, ...] = ()
+    drags: bool = False
 
     @property
     def home(self) -> tuple[Leg, ...]:
@@ -42,6 +44,9 @@ class Taken:
     others: tuple[Body, ...]
     way: Way
 
+
+#: Whether a way drags along glue, and whether a joint closes along it: the likelier first.
+LIKELIER = ((False, True), (False, False), (True, True), (True, False))
 
 #: The ways to try for a body among others, the likeliest first.
 Ways = Callable[[Body, Sequence[Body]], Iterable[Way]]
@@ -80,13 +85,17 @@ class TakingApart:
         return self
 
     def _one(self, together: Sequence[Body]) -> Taken | None:
-        """One body alone: along one of its joints, if any can, and only then some other way."""
-        for joined in (True, False):
-            for body in reversed(together[1:]):
-                others = tuple(b for b in together if b != body)
-                for way in self.ways(body, others):
-                    if way.joined == joined and self._free(body, others, way):
-                        return Taken((body,), others, way)
+        """One body alone: along one of its joints, if any can, and only then some other way; along glue only if nothing
+        comes away without."""
+        others = {body: tuple(b for b in together if b != body) for body in reversed(together[1:])}
+        ways: dict[Body, list[Way]] = {}
+        for rank in LIKELIER:
+            for body, rest in others.items():
+                if body not in ways:
+                    ways[body] = list(self.ways(body, rest))
+                for way in ways[body]:
+                    if (way.drags, way.joined) == rank and self._free(body, rest, way):
+                        return Taken((body,), rest, way)
         return None
 
     def _several(self, together: Sequence[Body]) -> Taken | None:

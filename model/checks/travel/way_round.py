@@ -42,18 +42,50 @@ SHARE, GENTLER = 0.98, (0.3, 0.5, 0.7, 1.0)
 #: Directions nearer to each other than this are one, as a cosine; and so many of them are tried.
 NEARLY, DIRECTIONS_TRIED = 0.985, 12
 
-#: The search for one part ends when so many facets have been moved, and so many turns tried.
-PATIENCE, MANY_TURNS = 20_000, 60
+#: The search for one part ends when it has tried so many turns; all searches of a piece together end when so many
+#: facets have been moved, where a turn costs as much as a push of A_TURN facets: some 5 s.
+MANY_TURNS, A_TURN, MOST_MOVED = 60, 100, 12_000
+
+
+class OutOfPatienceError(Exception):
+    """The patience for searches is at an end."""
+
+
+class Patience:
+    """What there still is for the searches of a piece, in facets moved: the same on every machine."""
+
+    def __init__(self, left: int = MOST_MOVED) -> None:
+        self.left = left
+
+    @property
+    def ended(self) -> bool:
+        return self.left < 0
+
+    def spend(self, facets: int) -> None:
+        """Raises OutOfPatienceError where it is too much; then for whatever follows, too."""
+        self.left -= self.left + 1 if facets > self.left else facets
+        if self.ended:
+            raise OutOfPatienceError
 
 
 class Search:
-    """Ways home for some parts among others; directions: unit vectors in which they may leave, the likeliest first."""
+    """Ways home for some parts among others; directions: unit vectors in which they may leave, the likeliest first.
 
-    def __init__(self, ways: Ways, moving: Sequence[str], others: Sequence[str], directions: Sequence[Vector]) -> None:
+    Its questions raise OutOfPatienceError when the patience is at an end.
+    """
+
+    def __init__(
+        self,
+        ways: Ways,
+        moving: Sequence[str],
+        others: Sequence[str],
+        directions: Sequence[Vector],
+        patience: Patience,
+    ) -> None:
         self.ways, self.moving, self.others = ways, moving, others
         self.directions = _apart(directions)[:DIRECTIONS_TRIED]
         self.facets = sum(len(facets(s.own).corners) for s in ways.stood(moving))
-        self.patience, self.turns = PATIENCE, MANY_TURNS
+        self.patience, self.turns = patience, MANY_TURNS
 
     def two_legs(self) -> tuple[Leg, ...] | None:
         """The legs of a way home that is pushed twice, or None."""
@@ -62,8 +94,6 @@ class Search:
                 if abs(dot(away, out)) > NEARLY:
                     continue
                 for travel in self._travels(away, out, room, MANY):
-                    if not self._patient():
-                        return None
                     if self._leaves(out, Placement(scaled(away, travel))):
                         midway = _pushed(away, out, (travel + room) / 2.0)
                         return midway if self._clear(midway) else _pushed(away, out, travel)
@@ -83,6 +113,7 @@ class Search:
         """The directions in which they may be pushed at all, and how far before they meet something, mm."""
         found = []
         for away in self.directions:
+            self.patience.spend(self.facets)
             if not self.ways.stuck(self.moving, self.others, away, LEAST):
                 met = self.ways.first_met(self.moving, self.others, away, FARTHEST)
                 found.append((away, FARTHEST if met is None else met.travel))
@@ -94,6 +125,7 @@ class Search:
             self.turns -= 1
             if self.turns < 0:
                 return None
+            self.patience.spend(max(A_TURN, self.facets))
             angle = self._turned(turn, moved)
             if angle == 0.0:
                 continue
@@ -121,14 +153,11 @@ class Search:
         return MOST_TURN
 
     def _leaves(self, out: Vector, moved: Placement) -> bool:
+        self.patience.spend(self.facets)
         return next(self.ways.blockers(self.moving, self.others, out, moved), None) is None
 
     def _clear(self, way: tuple[Leg, ...]) -> bool:
         return in_the_way(self.ways, self.moving, self.others, way) is None
-
-    def _patient(self) -> bool:
-        self.patience -= self.facets
-        return self.patience > 0
 
     def _travels(self, away: Vector, out: Vector | None, room: float, many: int) -> list[float]:
         """Travels at which a corner of the moving parts passes a corner of what is in their way, the least first, and

@@ -183,7 +183,7 @@ FAULTS = (
     Fault("closing", BOOKCASE, "the plinth between two sides that stand", bring("plinth", 2), "plinth, right side"),
     Fault("closing", BOOKCASE, "a shelf slid in from behind along its glue", bring("shelf 2", 2), "left side, shelf 2"),
     Fault("closing", TABLE, "a post after the stretcher", bring("left post", 4), "left post, stretcher"),
-    Fault("closing", STOOL, "a frame after the seat", bring("second frame", 2), "first frame, second frame"),
+    Fault("closing", STOOL, "a frame after the seat", bring("second frame", 2), "seat, second frame"),
     Fault(
         "glue-up",
         BOOKCASE,

@@ -8,18 +8,20 @@ import cadquery as cq
 import pytest
 
 from model.checks.closing import closing
+from model.checks.glue_up import glue_up
 from model.checks.overlap import overlap
 from model.checks.travel.closing_order import Build
 from model.checks.travel.taking_apart import TakingApart, Way
 from model.checks.travel.ways import Ways, forget_ways
 from model.order import read_order
 from model.parameters import Parameters
-from model.piece import Piece
+from model.piece import Piece, Step
 from model.pieces import design
 from model.placement import place
 from model.solids import standing
-from tests.model.checks.planted import BENCH, BOOKCASE, later, moved, sound
-from tests.model.checks.whole_piece import carried, shuffled
+from tests.model.checks.planted import BENCH, BOOKCASE, EXAMPLES, later, moved, sound
+from tests.model.checks.test_moving import with_block
+from tests.model.checks.whole_piece import carried, renamed_in_steps, shuffled
 
 
 def told(piece):
@@ -92,6 +94,38 @@ def test_an_upright_slid_in_from_the_front_along_all_its_dadoes_is_told_of():
     (caution,) = (f for f in told(later(two_bays(), "upright 1", 4)).findings if f.severity != "note")
     assert caution.severity == "caution"
     assert "upright 1 can only slide home to the back" in caution.message
+
+
+@pytest.mark.parametrize("name", EXAMPLES)
+def test_the_order_in_which_a_step_names_its_parts_changes_nothing(name):
+    drawn, otherwise = (Build(p, Ways(standing(p))) for p in (sound(name), renamed_in_steps(sound(name), 5)))
+    for asked in (closing, glue_up):
+        one, other = asked(drawn), asked(otherwise)
+        assert [(f.severity, f.message) for f in one.findings] == [(f.severity, f.message) for f in other.findings]
+        assert one.proofs == other.proofs
+
+
+@pytest.mark.parametrize(
+    ("name", "whole", "along"),
+    [
+        ("refuge-cupboard", "drawer front", (0.0, 1.0, 0.0)),
+        ("refuge-cupboard", "door panel", (0.0, 1.0, 0.0)),
+        ("refuge-chest", "lid muntin", (0.0, 0.0, -1.0)),
+    ],
+)
+def test_what_is_made_by_itself_goes_home_whole(name, whole, along):
+    moves = Build(sound(name), Ways(standing(sound(name)))).played.moves
+    (move,) = (m for m in moves if whole in m.parts and len(m.parts) > 4)
+    assert move.along == pytest.approx(along)
+
+
+def test_a_drawer_that_a_post_stands_before_is_trapped_as_a_whole():
+    piece = with_block(sound("refuge-cupboard"), (190.0, -40.0, 0.0), (40.0, 20.0, 300.0))
+    piece.steps = [*piece.steps[:3], Step("Set a post before it", ("block",)), *piece.steps[3:]]
+    (fault,) = (f for f in told(piece).findings if "drawer front" in f.parts)
+    assert (fault.severity, len(fault.parts), fault.parts[-1]) == ("fault", 6, "block")
+    assert "on its way to the back it runs into block, which stands since step 4" in fault.message
+    assert "so bring it in there" in fault.message
 
 
 @pytest.mark.parametrize(

@@ -25,8 +25,7 @@ Seen = Callable[[Vector], Vector]
 
 
 def shuffled(piece: Piece, seed: int) -> Piece:
-    """Its parts, joints, hardware and pairs kept apart in another order. Steps stay as they are: the order in which one
-    names its parts is the order in which they go home."""
+    """Its parts, joints, hardware and pairs kept apart in another order. Steps stay as they are."""
     by_chance = random.Random(seed)
 
     def mixed(some: Any) -> list[Any]:
@@ -41,7 +40,7 @@ def shuffled(piece: Piece, seed: int) -> Piece:
 
 
 def renamed_in_steps(piece: Piece, seed: int) -> Piece:
-    """Each step names its parts in another order."""
+    """Each step names its parts in another order: of boards in a row another one is then the last to be fitted."""
     by_chance = random.Random(seed)
     other = copy.copy(piece)
     other.steps = [replace(s, parts=tuple(by_chance.sample(s.parts, len(s.parts)))) for s in piece.steps]
