@@ -106,7 +106,7 @@ def seen(foremost: Foremost, bounds: Bounds, places: int) -> Seen:
 
 
 def even_grid(bounds: Bounds, places: int) -> tuple[Array, float]:
-    """Places (rows, columns, 2) over the bounds, about so many along the longer side, and how far each is from the next."""
+    """Places (rows, columns, 2) over the bounds, mm, about so many along the longer side, and their spacing."""
     left, bottom, right, top = bounds
     step = max(right - left, top - bottom) / places
     x, y = np.arange(left, right + step, step), np.arange(bottom, top + step, step)
