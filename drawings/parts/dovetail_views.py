@@ -67,8 +67,10 @@ class TailView:
         frame = rectangle(y1 - y0, high - low, y0, -high)
         marks: list[Entity] = list(self._wood(low, high, port))
         roots, tips = zip(*map(self._ends, self.cut.tails), strict=True)
-        for points, outward in ((tips, True), (roots, False)):
+        rows = [(tips, True), (roots, False)]
+        for points, outward in rows[:1] if isinstance(self.cut, Fingers) else rows:  # fingers are as wide all along
             flat = [p for pair in points for p in pair if y0 + _FLAT < p[0] < y1 - _FLAT]
+            flat.append((y0, -self.base))
             marks += one_side("x", flat, outward != self.right_hand, frame, port, self.form, (y0, -x0))
         box = box_of(marks)
         middle = port.place(((y0 + y1) / 2, 0.0))[0]
@@ -150,6 +152,7 @@ class PinView:
         corners = [p for socket in self.cut.sockets for p in socket.corners]
         for above in (True, False):
             points = sorted(p for p in corners if (p[1] > thick / 2) is above)
+            points = [(datum[0], thick if above else 0.0), *points]
             yield from one_side("x", points, above, frame, port, self.form, datum)
         if self.cut.lap(self.family.part.blank) > _FLAT:
             floor = [p for p in corners if _FLAT < p[1] < thick - _FLAT]

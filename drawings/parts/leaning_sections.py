@@ -24,6 +24,8 @@ _UP: Vector = (0.0, 0.0, 1.0)
 _SQUARE = 1e-6
 #: Where between its edges, or its ends, a part is cut through to show how its end, or its edge, is sawn.
 _ASIDE, _HALF = 0.7, 0.5
+#: A face that runs so much further than it rises is planed to a slope, not sawn at an angle (tangent of 60 degrees).
+_STEEP = math.sqrt(3.0) + 1e-6
 
 
 def saw_section(cut: SawCut, part: Part) -> Iterator[Wanted]:
@@ -64,13 +66,17 @@ def shoulder_section(cut: TenonedEnd, part: Part) -> Iterator[Wanted]:
 
 
 def _tilt(plane: Plane, cutting: Cutting, heights: tuple[float, float]) -> tuple[Corner, Point]:
-    """How far a plane leans off upright between two heights, in a section square to it: at the shorter side, with the
-    point of the plane on the other."""
+    """How far a plane leans off upright, or a gentle one off level, between two heights, in a section square to it: at
+    the shorter side, with the point of the plane on the other."""
     along = dot(plane.normal, cutting.right)
     low, high = (((plane.offset - plane.normal[2] * z) / along, z) for z in heights)
     short, long = (high, low) if plane.normal[2] > 0.0 else (low, high)
-    turn = math.degrees(math.atan2(long[1] - short[1], long[0] - short[0])) % 360.0
-    return Corner(short, *sorted((turn, 90.0 if long[1] > short[1] else 270.0))), long
+    rise, run = long[1] - short[1], long[0] - short[0]
+    turn = math.degrees(math.atan2(rise, run)) % 360.0
+    if abs(run) > _STEEP * abs(rise):
+        level = (0.0 if turn < 180.0 else 360.0) if run > 0.0 else 180.0
+        return Corner(short, *sorted((turn, level)), sloped=True), long
+    return Corner(short, *sorted((turn, 90.0 if rise > 0.0 else 270.0))), long
 
 
 def mortise_section(cut: Mortise, part: Part) -> Iterator[Wanted]:

@@ -19,7 +19,7 @@ from drawings.parts.end_lines import end_lines
 from drawings.parts.family import Family
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
-from drawings.parts.plan_labels import beside, corners_of, frame, grain_and_face
+from drawings.parts.plan_labels import FACE_MARKS, beside, least
 from drawings.parts.plan_radii import plan_radii
 from drawings.parts.plan_wood import edge_lines, hidden_lines, seen_lines
 from drawings.parts.relief_corners import without_reliefs
@@ -36,6 +36,8 @@ from model.layout.outline import Edge, Outline
 
 _SMALL, _HEIGHT = 1.8, 2.5
 _PAIR = 2
+#: Where along an edge a reference mark may stand.
+_SHARES = (0.37, 0.33, 0.41, 0.29, 0.45, 0.25, 0.5, 0.2, 0.55, 0.6, 0.15, 0.7, 0.8)
 
 
 #: Just beside a point, mm.
@@ -150,7 +152,7 @@ class Plan:
         marks += edge_lines(part, port)
         marks += seen_lines(self.outline, self.trenches, self.holes, self.ends, port)
         marks += self._ordinates(port)
-        marks += self._reference(port)
+        marks += self._reference(port, marks)
         marks += plan_radii(list(self._shown_arcs()), port, self.form, marks)
         marks += self._labels(port, marks)
         return [*marks, *self._face_mark(port, marks)]
@@ -220,24 +222,23 @@ class Plan:
             marks.append(beside(row.letter, port.place(row.rim), [*drawn, *marks]))
         return marks
 
-    def _reference(self, port: ViewPort) -> list[Entity]:
-        """A V on the near edge and one on the left end: what everything is measured from."""
-        (x0, y0, _, _), marks = self.bounds, list[Entity]()
-        near = next((e for e in self._on_side(1, y0)), None)
-        if near:
-            x, y = port.place(near)
-            marks.append(Polyline(((x - 1.4, y - 3.4), (x, y - 0.3), (x + 1.4, y - 3.4)), pen=Pen.THIN))
-        left = next((e for e in self._on_side(0, x0)), None)
-        if left:
-            x, y = port.place(left)
-            marks.append(Polyline(((x - 3.4, y - 1.4), (x - 0.3, y), (x - 3.4, y + 1.4)), pen=Pen.THIN))
+    def _reference(self, port: ViewPort, drawn: Sequence[Entity]) -> list[Entity]:
+        """A V on the near edge and one on the left end, where they stand clear: what everything is measured from."""
+        (x0, y0, _, _), room = self.bounds, Drawn(drawn)
+        shapes = ((1, y0, ((-1.4, -3.4), (0.0, -0.3), (1.4, -3.4))), (0, x0, ((-3.4, -1.4), (-0.3, 0.0), (-3.4, 1.4))))
+        marks: list[Entity] = []
+        for axis, value, shape in shapes:
+            spots = [port.place(p) for p in self._on_side(axis, value)]
+            tries = [Polyline(tuple((x + dx, y + dy) for dx, dy in shape), pen=Pen.THIN) for x, y in spots]
+            # a leader that runs up between its arms crosses the line that would close it
+            marks += [least(tries, lambda mark: room.crossings(replace(mark, closed=True)))] if tries else []
         return marks
 
     def _on_side(self, axis: int, value: float) -> Iterator[Point]:
-        """A spot on the outline that touches one side of its bounds, away from the middle."""
+        """Spots on the outline that touch one side of its bounds, those away from the middle first."""
         for e in self.outline.edges:
             if abs(e.start[axis] - value) < 1e-6 and abs(e.end[axis] - value) < 1e-6 and e.straight:
-                yield e.point(0.37)
+                yield from (e.point(share) for share in _SHARES)
         for p in self.outline.corners:
             if abs(p[axis] - value) < 1e-6:
                 yield p
@@ -251,16 +252,18 @@ class Plan:
         """The looped mark of the face side and the arrow of the grain, where they stand clear."""
         room = Drawn(drawn)
         x0, y0, x1, y1 = self.bounds
-        spots = (
+        spots = [
             port.place((x0 + i / 40 * (x1 - x0), y0 + j / 12 * (y1 - y0)))
             for j in (6, 5, 7, 4, 8, 3, 9)
             for i in sorted(range(3, 38), key=lambda i: abs(i - 20))
-        )
-        for spot in spots:
-            if self._on_wood([_back(p, port) for p in corners_of(spot)]) and not room.crossings(frame(spot)):
-                return grain_and_face(spot)
+        ]
+        for mark in FACE_MARKS:
+            for spot in spots:
+                on_wood = self._on_wood([_back(p, port) for p in mark.corners(spot)])
+                if on_wood and not room.crossings(mark.frame(spot)):
+                    return mark.marks(spot)
         right, top = port.place((x1, y1))[0], box_of(drawn)[3]
-        return grain_and_face((right - 16.0, top + 6.0))
+        return FACE_MARKS[0].marks((right - 16.0, top + 6.0))
 
 
 def _within(p: Point, outline: Outline) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
 from typing import TypeVar
 
 from drawings.paper.lettering import text_width
@@ -36,29 +37,46 @@ def beside(text: str, at: Point, drawn: Sequence[Entity], height: float = _SMALL
     return least(tries, room.strikes)
 
 
-def grain_and_face(at: Point) -> list[Entity]:
-    """The face side's mark, a pencil loop with its tail, and the arrow along the grain, about a point."""
-    x, y = at
-    loop = Polyline(
-        ((x - 15.5, y - 3.4), (x - 10.5, y + 1.6), (x - 13.2, y + 1.6), (x - 8.0, y - 2.6)),
-        (0.2, 0.9, 0.2, 0.0),
-        pen=Pen.GRID,
-    )
-    shaft = Line((x - 4.0, y - 1.2), (x + 14.0, y - 1.2), Pen.THIN)
-    heads = [
-        Fill((Polyline(((tip, y - 1.2), (tip - s * 2.6, y - 0.7), (tip - s * 2.6, y - 1.7)), closed=True),))
-        for tip, s in ((x - 4.0, -1.0), (x + 14.0, 1.0))
-    ]
-    return [loop, shaft, *heads, Text((x + 5.0, y), "grain", _SMALL, "centre")]
+@dataclass(frozen=True)
+class FaceMark:
+    """The face side's mark, a pencil loop with its tail, beside the arrow along the grain, or over it; about a point.
+
+    loop, arrow: the middles of the two from there; low, high: the corners of the room that they take, paper mm.
+    """
+
+    loop: Point
+    arrow: Point
+    low: Point
+    high: Point
+
+    def marks(self, at: Point) -> list[Entity]:
+        x, y = at[0] + self.loop[0], at[1] + self.loop[1]
+        loop = Polyline(
+            ((x - 3.7, y - 2.5), (x + 1.3, y + 2.5), (x - 1.4, y + 2.5), (x + 3.8, y - 1.7)),
+            (0.2, 0.9, 0.2, 0.0),
+            pen=Pen.GRID,
+        )
+        x, y = at[0] + self.arrow[0], at[1] + self.arrow[1]
+        heads = [
+            Fill((Polyline(((x + s * 9.0, y), (x + s * 6.4, y + 0.5), (x + s * 6.4, y - 0.5)), closed=True),))
+            for s in (-1.0, 1.0)
+        ]
+        shaft = Line((x - 9.0, y), (x + 9.0, y), Pen.THIN)
+        return [loop, shaft, *heads, Text((x, y + 1.2), "grain", _SMALL, "centre")]
+
+    def corners(self, at: Point) -> list[Point]:
+        """Of the room that it takes about a point."""
+        (x0, y0), (x1, y1) = self.low, self.high
+        return [(at[0] + dx, at[1] + dy) for dx, dy in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+
+    def frame(self, at: Point) -> Polyline:
+        """That room's edges and diagonals, to be held against what is drawn."""
+        a, b, c, d = self.corners(at)
+        return Polyline((a, b, c, d, a, c, b, d), pen=Pen.THIN)
 
 
-def corners_of(at: Point) -> list[Point]:
-    """The room that the face mark and the grain's arrow take about a point."""
-    x, y = at
-    return [(x + dx, y + dy) for dx, dy in ((-16.5, -4.4), (15.0, -4.4), (15.0, 5.2), (-16.5, 5.2))]
-
-
-def frame(at: Point) -> Polyline:
-    """That room's edges and diagonals, to be held against what is drawn."""
-    a, b, c, d = corners_of(at)
-    return Polyline((a, b, c, d, a, c, b, d), pen=Pen.THIN)
+#: Beside each other, or over one another where there is no room for that.
+FACE_MARKS = (
+    FaceMark((-11.8, -0.9), (5.0, -1.2), (-16.5, -4.4), (15.0, 5.2)),
+    FaceMark((0.0, 3.4), (0.0, -4.0), (-9.8, -5.2), (9.8, 7.0)),
+)

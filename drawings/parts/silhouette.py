@@ -11,6 +11,7 @@ from drawings.cutting.sawn_outline import sawn_outline
 from model.cuts.cut import Blank, Cut
 from model.cuts.legs import LegSide, Taper, Turned
 from model.cuts.removal import RUN_OUT, Plane
+from model.cuts.sliding_dovetails import DovetailTongue
 from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch
 from model.layout.clipping import area
@@ -66,8 +67,20 @@ def _beside(cut: Cut, blank: Blank) -> Iterator[Notch]:
         yield from (_planed(cut, side, blank) for side in cut.sides if side in ("near", "far"))
     elif isinstance(cut, Turned):
         yield from _turned(cut, blank)
+    elif isinstance(cut, DovetailTongue) and cut.heel > _ON:
+        yield _heel(cut)
     elif isinstance(cut, TenonedEnd) and not any(cut.footprints(blank)):
         yield from (Notch(f.outline) for f in _as_seen(cut, blank).footprints(blank) if f.through)
+
+
+def _heel(cut: DovetailTongue) -> Notch:
+    """What is cut away of a dovetail tongue that stops short."""
+    run = math.dist(cut.start, cut.end)
+    (dx, dy), (ox, oy) = ((b - a) / run for a, b in zip(cut.start, cut.end, strict=True)), cut.out
+    first, last = ((cut.end[0] + s * dx, cut.end[1] + s * dy) for s in (-cut.heel, RUN_OUT))
+    far = cut.length + RUN_OUT
+    ring = [first, last, (last[0] + far * ox, last[1] + far * oy), (first[0] + far * ox, first[1] + far * oy)]
+    return Notch(_turning_left(ring))
 
 
 def on_shoulder(part: Part) -> Callable[[Point], bool]:

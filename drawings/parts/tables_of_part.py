@@ -86,6 +86,8 @@ def arc_table(plan: Plan) -> Table:
         each = Cell(form(found[0].radius, "R"), tuple(shown.radius(e.centre) for e in found))
         what = "reliefs through corners" if len(found) > 1 else "relief through its corner"
         rows.append((Cell(what), each, Cell(""), Cell("")))
+    if not plan.arcs:
+        return Table("Arcs", ("Edge", "Radius"), tuple(row[:2] for row in rows))
     return Table("Arcs, centres from the datum", ("Edge", "Radius", "x", "y"), tuple(rows))
 
 
