@@ -99,8 +99,10 @@ def sheet_room(page: Paper, gap: float = GAP, kept: Sequence[Box] = ()) -> Room:
 
 @dataclass(frozen=True)
 class _Way:
-    """by_rows: rows are filled, not columns; back: a block may go on any sheet begun, not on the last alone; shapes: for
-    each block the one tried first, beyond the last the first that goes on."""
+    """by_rows: rows are filled, not columns; back: a block may go on any sheet begun, not on the last alone.
+
+    shapes: for each block the one tried first, beyond the last the first that goes on.
+    """
 
     order: Sequence[int]
     by_rows: bool

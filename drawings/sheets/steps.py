@@ -1,18 +1,19 @@
-"""Assembly steps: a picture of each, what is new in it lit, and beside it what is done and with what."""
+"""Assembly steps: a picture of each, what is new in it lit, and by it what is done and with what."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from itertools import accumulate
+from itertools import accumulate, islice
 from typing import TYPE_CHECKING
 
 from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
 from drawings.paper.page import paper, title_block_area
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
-from drawings.sheets.leaves import GAP, MARGIN, Leaf, bind
+from drawings.sheets.leaves import MARGIN, Leaf, bind
 from drawings.sheets.standpoints import STANDPOINTS, standpoints
+from drawings.sheets.step_fields import LETTERINGS, Asked, Field, Tall, scale_in, set_out
 from drawings.sheets.step_words import Stage, Told, stages, told
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import Bounds, View
@@ -27,14 +28,15 @@ if TYPE_CHECKING:
     from drawings.views.regions import Region
 
 TITLE = "Assembly steps"
-#: About how large a step's field is, mm: two by two on an A3 sheet.
-_FIELD = (180.0, 100.0)
-#: The words' share of a field's width, room inside it, lettering, mm.
-_WORDS, _PAD, _HEADING, _LETTERINGS = 0.37, 3.0, 5.0, (2.5, 1.8)
+#: A step's heading, mm.
+_HEADING = 5.0
 #: What is new in a step is filled with this; no step is drawn larger than so many times the whole piece (ours).
 _LIT, _MOST = "#dfe7ef", 1.8
 #: Least distance between parallel lines, mm: lit ones are wide, the others narrow.
 _SPACES = {"new": 0.7, "there": 0.45}
+
+#: A step is known by so many letters of its sentence.
+_TELLING = 100
 
 _KEY = "Wide lines, tinted: new in the step. Narrow lines: there already. Items are those of the parts list."
 
@@ -77,19 +79,14 @@ def step_leaves(
     cautions: Mapping[int, Sequence[str]] | None = None,
 ) -> list[Leaf]:
     """The same before they are bound."""
-    page = paper(order.drawing.paper)
-    pictured = step_pictures(piece, shapes)
-    fields = _fields(page)
-    pages = [pictured[n : n + len(fields)] for n in range(0, len(pictured), len(fields))]
-    most = _MOST * min((_scale(p.bounds, _picture_room(fields[0])) for p in pictured), default=1.0)
-    more = cautions or {}
-    leaves = []
-    for some in pages:
-        marks = [*_key(page)]
-        for field, step in zip(fields, some, strict=False):
-            marks += _field(step, _told(piece, step, more), field, most)
-        leaves.append(Leaf("steps", TITLE, tuple(marks)))
-    return leaves
+    page, pictured = paper(order.drawing.paper), step_pictures(piece, shapes)
+    said = [_told(piece, step, cautions or {}) for step in pictured]
+    asked = [Asked(step.bounds, _tallness(step.stage, some)) for step, some in zip(pictured, said, strict=True)]
+    sheets = set_out(asked, page)
+    fields = [field for sheet in sheets for field in sheet]
+    most = _MOST * min((scale_in(a.bounds, f.picture) for a, f in zip(asked, fields, strict=True)), default=1.0)
+    drawn = iter(_field(*each, most) for each in zip(pictured, said, fields, strict=True))
+    return [Leaf("steps", TITLE, (*_key(page), *(m for marks in islice(drawn, len(s)) for m in marks))) for s in sheets]
 
 
 def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]]) -> list[Told]:
@@ -128,38 +125,15 @@ def _pictured(stage: Stage, grown: Grown, look: Foremost, seen_from: str) -> Pic
     return Pictured(stage, {"there": grown.there, "new": grown.new}, lit, seen_from)
 
 
-def _fields(page: Paper) -> list[Box]:
-    """The fields of a sheet, in rows from its upper left, over the title block."""
-    x0, _, x1, y1 = page.frame
-    left, right, top, foot = x0 + MARGIN, x1 - MARGIN, y1 - MARGIN, title_block_area(page)[3] + GAP
-    across = max(round((right - left + GAP) / (_FIELD[0] + GAP)), 1)
-    down = max(round((top - foot + GAP) / (_FIELD[1] + GAP)), 1)
-    width, height = (right - left + GAP) / across - GAP, (top - foot + GAP) / down - GAP
-    corners = [(left + n * (width + GAP), top - m * (height + GAP)) for m in range(down) for n in range(across)]
-    return [(x, y - height, x + width, y) for x, y in corners]
-
-
-def _picture_room(field: Box) -> Box:
-    x0, y0, x1, y1 = field
-    return x0 + _PAD, y0 + _PAD, x1 - (x1 - x0) * _WORDS - _PAD, y1 - _PAD
-
-
-def _scale(bounds: Bounds, room: Box) -> float:
-    left, bottom, right, top = bounds
-    return min((room[2] - room[0]) / (right - left), (room[3] - room[1]) / (top - bottom))
-
-
-def _field(step: Pictured, said: Sequence[Told], field: Box, most: float) -> list[Entity]:
-    x0, y0, x1, y1 = field
-    room = _picture_room(field)
+def _field(step: Pictured, said: Sequence[Told], field: Field, most: float) -> list[Entity]:
+    x0, y0, x1, y1 = field.frame
     frame = Polyline(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), closed=True, pen=Pen.THIN)
-    left = room[2] + 2.0 * _PAD
-    return [frame, *_picture(step, room, most), *_words(step.stage, said, (left, y0 + _PAD, x1 - _PAD, y1 - _PAD))]
+    return [frame, *_picture(step, field.picture, most), *_words(step.stage, said, field)]
 
 
 def _picture(step: Pictured, room: Box, most: float) -> list[Entity]:
     left, bottom, right, top = step.bounds
-    scale = min(_scale(step.bounds, room), most)
+    scale = min(scale_in(step.bounds, room), most)
     x = (room[0] + room[2]) / 2.0 - scale * (left + right) / 2.0
     y = (room[1] + room[3]) / 2.0 - scale * (bottom + top) / 2.0
     port = ViewPort(scale, (x, y))
@@ -189,9 +163,14 @@ def _words(stage: Stage, said: Sequence[Told], box: Box) -> list[Entity]:
     return marks
 
 
-def _all_tall(stage: Stage, said: Sequence[Told], width: float, size: float) -> float:
-    paragraphs = sum(size * LINE_PITCH + _tall(t.text, width, size) + 1.5 for t in said)
-    return _tall(stage.text, width, size) + 2.0 + paragraphs
+def _tallness(stage: Stage, said: Sequence[Told]) -> Tall:
+    """How high the words of a step come out."""
+
+    def tall(width: float, size: float) -> float:
+        paragraphs = sum(size * LINE_PITCH + _tall(t.text, width, size) + 1.5 for t in said)
+        return _HEADING * 1.7 + _tall(stage.text, width, size) + 2.0 + paragraphs
+
+    return tall
 
 
 def _tall(text: str, width: float, size: float) -> float:
@@ -203,4 +182,4 @@ def _key(page: Paper) -> list[Entity]:
     x0 = page.frame[0]
     left, _, _, top = title_block_area(page)
     width = left - x0 - 2.0 * MARGIN
-    return [*paragraph((x0 + MARGIN, top), _KEY, width, _LETTERINGS[0])] if width > 60.0 else []
+    return [*paragraph((x0 + MARGIN, top), _KEY, width, LETTERINGS[0])] if width > 60.0 else []
