@@ -145,12 +145,10 @@ def _picture(step: Pictured, room: Box, most: float) -> list[Entity]:
     return [*fills, *there, *view_marks(step.views["new"], port, Pen.VISIBLE, _SPACES["new"])]
 
 
-def _words(stage: Stage, said: Sequence[Told], box: Box) -> list[Entity]:
-    """The step's sentence and paragraphs from the top of their box, in the larger lettering that fits."""
-    x, width, height = box[0], box[2] - box[0], box[3] - box[1]
-    size = next(
-        (s for s in _LETTERINGS if _HEADING * 1.7 + _all_tall(stage, said, width, s) <= height), _LETTERINGS[-1]
-    )
+def _words(stage: Stage, said: Sequence[Told], field: Field) -> list[Entity]:
+    """The step's sentence and paragraphs from the top of their box."""
+    box, size = field.words, field.lettering
+    x, width = box[0], box[2] - box[0]
     marks: list[Entity] = [Text((x, box[3]), f"Step {stage.number}", _HEADING, level="top", bold=True)]
     y = box[3] - _HEADING * 1.7
     marks += paragraph((x, y), stage.text, width, size)
