@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from drawings.cards.stock_figures import Figures, Told, off_square, tilted
 from drawings.cards.wood import Wood, X, Y, Z
+from drawings.cutting.finished import finished_bounds
 from drawings.lists.joinery_sizes import crossed, end_of, splays, tenon_length
 from drawings.paper.measured import Measured, Vector
 from model.cuts.cut import Cut
@@ -32,8 +33,9 @@ def _tenoned_end(cut: TenonedEnd, wood: Wood) -> Iterator[Figures]:
         rise = (tenon.rise, tenon.rise + tenon.thickness)
         yield Figures(wood.thick(*rise, tip), long, None, wood.thick(0.0, rise[0], tip))
         if tenon.width < part.stock.width - SAME_POINT:
+            y0 = finished_bounds(part)[1]
             near, far = (_tip_at(cut, tenon, y, wood) for y in (tenon.inset, tenon.inset + tenon.width))
-            yield Figures(wood.span(near, far, Y, X), long, None, wood.span((near[0], 0.0, near[2]), near, Y, X))
+            yield Figures(wood.span(near, far, Y, X), long, None, wood.span((near[0], y0, near[2]), near, Y, X))
     if cut.haunch is not None:
         h = cut.haunch
         tip = _tip(cut, h, wood)
@@ -135,7 +137,7 @@ def _tails(cut: Tails, wood: Wood) -> Iterator[Figures]:
     if isinstance(cut, Fingers):
         wide = max(splays(cut, wood.part.blank), key=lambda f: f.width).wide
         ends = [(tip, v, 0.0) for v in wide]
-        first = wood.span((tip, 0.0, 0.0), (tip, tail.wide[0], 0.0), Y, X)
+        first = wood.span((tip, finished_bounds(wood.part)[1], 0.0), (tip, tail.wide[0], 0.0), Y, X)
         yield Figures(wood.span(ends[0], ends[1], Y, X), wood.span(low, high, X, Y), None, first)
     else:
         yield Figures(None, wood.span(low, high, X, Y), turned)

@@ -6,11 +6,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from drawings.cards.stock_figures import Figures, Told, between, off_square
+from drawings.cards.stock_figures import Figures, Told, between, off_square, set_from, to_the_nearer
 from drawings.cards.wood import Wood, X, Y, Z
-from drawings.lists.joinery_sizes import from_arris, sawn_face, shoulder_place, slot_end
+from drawings.cutting.finished import finished_bounds
+from drawings.lists.fences import Fence, shoulder_stop
+from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_end
 from drawings.lists.notch_walls import notch_walls, sides
-from drawings.lists.setting import SAME_SETTING
 from drawings.paper.measured import Measured, Vector
 from model.cuts.cut import Cut
 from model.cuts.laps import Lap, Shoulder, Slot
@@ -28,11 +29,11 @@ def _lap(cut: Lap, wood: Wood) -> Iterator[Figures]:
     """For each shoulder its turn and its place; the width from the first one, the depth alike for all."""
     wide, deep = _lap_width(cut, wood), _lap_depth(cut, wood)
     for shoulder in cut.shoulders:
-        at, origin = shoulder_place(shoulder, wood.part.blank)
-        across = origin == "left end"
+        stop = shoulder_stop(shoulder, wood.part)
+        across = stop.axis == 0
         (bx, by), middle = shoulder.beyond, _middle(_on(cut, shoulder, wood))
         off = off_square((bx, by, 0.0), middle, wood, across)
-        yield Figures(wide, deep, off, _shoulder_fence(at, across, wood))
+        yield Figures(wide, deep, off, _shoulder_fence(stop, wood))
 
 
 def _on(cut: Lap, shoulder: Shoulder, wood: Wood) -> list[Vector]:
@@ -60,14 +61,10 @@ def _lap_depth(cut: Lap, wood: Wood) -> Measured:
     return wood.thick(*level, (x, y, 0.0), (bx, by, 0.0))
 
 
-def _shoulder_fence(at: float, across: bool, wood: Wood) -> Measured:
+def _shoulder_fence(stop: Fence, wood: Wood) -> Measured:
     """From the end (or, of one along the grain, the near edge) to where the shoulder meets the near edge (the end)."""
-    x0, y0, x1, _ = wood.part.blank.outline.bounds
-    if not across:
-        return wood.span((x0, y0, 0.0), (x0, at, 0.0), Y, X)
-    if at > wood.part.stock.length / 2.0:
-        return wood.span((at, y0, 0.0), (x1, y0, 0.0), X, Y)
-    return wood.span((x0, y0, 0.0), (at, y0, 0.0), X, Y)
+    x0, y0, _, _ = finished_bounds(wood.part)
+    return set_from(stop, (x0, y0, 0.0), wood, (Y, X)[stop.axis])
 
 
 def _slot(cut: Slot, wood: Wood) -> Iterator[Figures]:
@@ -129,11 +126,7 @@ def _mouth_fence(start: Point, half: float, top: float, way: Point, wood: Wood) 
     axis = 0 if abs(way[0]) < 1e-9 else 1 if abs(way[1]) < 1e-9 else None
     if axis is None:
         return None
-    size, along = (wood.part.stock.length, wood.part.stock.width)[axis], (X, Y)[axis]
-    low, high = start[axis] - half, start[axis] + half
-    ends = (0.0, low) if low <= size - high + SAME_SETTING else (high, size)
-    p, q = ((e, start[1], top) if axis == 0 else (start[0], e, top) for e in ends)
-    return wood.span(p, q, along, Z)
+    return to_the_nearer((*start, top), half, axis, wood)
 
 
 def _sawn_groove(cut: SawnGroove, wood: Wood) -> Iterator[Figures]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from drawings.cards.stock_figures import Figures, Told
 from drawings.cards.wood import Wood, X, Y, Z
+from drawings.cutting.finished import finished_bounds
 from drawings.paper.measured import Measured, Vector
 from model.cuts.cut import Cut
 from model.cuts.legs import LegSide, Taper, Turned
@@ -46,12 +47,12 @@ def _begins(cut: Taper, side: LegSide, wood: Wood) -> tuple[float, Vector, Vecto
 
 def _turned(cut: Turned, wood: Wood) -> Iterator[Figures]:
     """The greatest diameter where it is greatest, in a section down the middle; the start where the pommel ends."""
-    (x0, y0, _, y1), t = wood.part.blank.outline.bounds, wood.part.thickness
+    (_, y0, _, y1), t = wood.part.blank.outline.bounds, wood.part.thickness
     r, x = max(p for edge in cut.half.edges for p in edge.furthest((1.0, 0.0)))
     axis, middle = t / 2.0, (y0 + y1) / 2.0
     section = wood.section(X, Z, (0.0, middle, 0.0))
     wide = section.length((x, axis - r), (x, axis + r), (0.0, 1.0))
-    yield Figures(wide, None, None, wood.span((x0, y0, 0.0), (cut.start, y0, 0.0), X, Y))
+    yield Figures(wide, None, None, wood.span((finished_bounds(wood.part)[0], y0, 0.0), (cut.start, y0, 0.0), X, Y))
 
 
 LEG_FIGURES: dict[type[Cut], Told] = {Taper: _taper, Turned: _turned}

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from drawings.cutting.finished import finished_outline, turned_all_along
 from drawings.lists.distinct import in_short
 from drawings.sheets.principal import middle_of
 from model.cuts.cut import Footprint
@@ -138,9 +139,10 @@ def _stations(piece: Piece) -> Iterator[Station]:
 
 def _of_part(placed: Placed, part: Part) -> Iterator[Station]:
     """Where a part begins and ends; of a bent one only across the grain, which the bend leaves square."""
-    ends = list(_ends(part.outline, part.thickness))
-    if part.bend is None:
-        x, y = part.outline.corners[0]
+    outline = finished_outline(part)[0]
+    ends = [(axis, p) for axis, p in _ends(outline, part.thickness) if axis == 0 or not turned_all_along(part)]
+    if part.bend is None and not turned_all_along(part):
+        x, y = outline.corners[0]
         ends += [(2, (x, y, 0.0)), (2, (x, y, part.thickness))]
     for own, group in ((n, [p for axis, p in ends if axis == n]) for n in range(3)):
         if part.bend is None or own == 1:

@@ -9,9 +9,9 @@ from typing import Any
 
 from drawings.cards.wood import Wood, X, Y, Z
 from drawings.lists.bore_rows import BoreRow
+from drawings.lists.fences import Fence, nearer_fence, saw_stop, stop_point
 from drawings.lists.hole_entry import Entry, entry
 from drawings.lists.notch_walls import Walls, notch_walls
-from drawings.lists.setting import SAME_SETTING
 from drawings.lists.stock_settings import runs_through, through_tenons
 from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.paper.measured import Measured, Vector
@@ -52,16 +52,20 @@ def channel(cut: Channel, wood: Wood, angle: Measured | None = None) -> Iterator
     walls = added(middle, scaled(across, -half)), added(middle, scaled(across, half))
     wide, deep = wood.span(*walls, across, Z), wood.thick(min(top, floor), max(top, floor), middle, along)
     axis = 0 if abs(dx) < 1e-9 else 1 if abs(dy) < 1e-9 else None
-    fence = None if axis is None else _to_the_nearer(middle, half, axis, wood)
+    fence = None if axis is None else to_the_nearer(middle, half, axis, wood)
     yield Figures(wide, deep, angle, fence)
 
 
-def _to_the_nearer(middle: Vector, half: float, axis: int, wood: Wood) -> Measured:
-    """From the nearer end (axis 0) or edge (1) to the nearer wall of a trench."""
-    size = (wood.part.stock.length, wood.part.stock.width)[axis]
-    low, high = middle[axis] - half, middle[axis] + half
-    p, q = (0.0, low) if low <= size - high + SAME_SETTING else (high, size)
-    return wood.span(_with(middle, axis, p), _with(middle, axis, q), (X, Y)[axis], Z)
+def to_the_nearer(at: Vector, half: float, axis: int, wood: Wood) -> Measured:
+    """From the nearer end (axis 0) or edge (1) to the nearer wall of a trench or row about a point."""
+    fence = nearer_fence(wood.part, axis, at[axis] - half, at[axis] + half)
+    return set_from(fence, at, wood, X if axis == 1 and half == 0.0 else Z)
+
+
+def set_from(fence: Fence, at: Vector, wood: Wood, up: Vector = Z) -> Measured:
+    """From where a fence or a stop touches to what is set from it, along a line through a point."""
+    low, high = sorted((fence.end, fence.wall))
+    return wood.span(_with(at, fence.axis, low), _with(at, fence.axis, high), (X, Y)[fence.axis], up)
 
 
 def _with(p: Vector, axis: int, value: float) -> Vector:
@@ -88,9 +92,8 @@ def _entry(at: Vector, into: Vector, wood: Wood) -> Entry:
 
 def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
     """Of a row of bores set together."""
-    bore, y, size = row.first, row.first.at[1], wood.part.stock.width
-    edge, way = (0.0, Y) if y <= size / 2.0 + SAME_SETTING else (size, scaled(Y, -1.0))
-    fence = wood.span(_with(bore.at, 1, edge), bore.at, way, X)
+    bore = row.first
+    fence = to_the_nearer(bore.at, 0.0, 1, wood)
     yield Figures(wood.diameter(bore.at, bore.into), wood.depth(bore.at, bore.into, bore.diameter), None, fence)
 
 
@@ -248,41 +251,44 @@ def between(walls: Walls, along: Vector, up: Vector, wood: Wood) -> Measured | N
 
 
 def _saw_cut(cut: SawCut, wood: Wood) -> Iterator[Figures]:
-    """At the near edge or the left end, on the back side."""
-    x, y, _ = cut.out
-    cross_grain = cut.end in ("left", "right")
-    at: Vector = (cut.kept.offset / x, 0.0, 0.0) if cross_grain else (0.0, cut.kept.offset / y, 0.0)
-    fence = wood.span((0.0, 0.0, 0.0), at, X, Z) if cross_grain else wood.span((0.0, 0.0, 0.0), at, Y, Z)
-    tilt = tilted(cut.out, at, wood)
+    """At the near edge or the left end, on the side that lies down."""
+    stop, (at, edge) = saw_stop(cut, wood.part), stop_point(cut, wood.part)
+    cross_grain = stop.axis == 0
+    fence, tilt = set_from(stop, at, wood), tilted(cut.out, at, wood)
     if cross_grain and abs(cut.bevel) > STEEPEST_BLADE:
         yield Figures(angle=_planed(cut.out, at, wood), fence=fence)
     else:
-        yield Figures(None, None, off_square(cut.out, at, wood, cross_grain), fence, tilt)
+        yield Figures(
+            None, None, off_square(cut.out, at, wood, cross_grain, edge in ("far edge", "right end")), fence, tilt
+        )
 
 
 def _planed(out: Vector, at: Vector, wood: Wood) -> Measured:
     """How far a planed slope rises from the back side."""
     tilt = tilted(out, at, wood)
     low, high = tilt.along
-    turn = low if abs(high - 90.0) < 1e-9 else high
-    return wood.turned(tilt.shown.right, Z, at, *((0.0, turn) if turn < 90.0 else (turn, 180.0)))
+    square = 270.0 if at[2] > 0.0 else 90.0
+    turn = low if abs(high - square) < 1e-9 else high
+    return wood.turned(tilt.shown.right, Z, at, *sorted((turn, square - 90.0 if turn < square else square + 90.0)))
 
 
-def off_square(out: Vector, at: Vector, wood: Wood, cross_grain: bool = True) -> Measured:
-    """How far the line of a sawn face on the back side is from square across, or from the grain, at one of its ends."""
-    square = 90.0 if cross_grain else 0.0
+def off_square(out: Vector, at: Vector, wood: Wood, cross_grain: bool = True, far: bool = False) -> Measured:
+    """How far the line of a sawn face on a side is from square across, or from the grain, at one of its ends: its near
+    or left one, or else its `far` one."""
+    square = (90.0 if cross_grain else 0.0) + (180.0 if far else 0.0)
     turn = math.degrees(math.atan2(out[0], -out[1]))
     return wood.turned(X, Y, at, *sorted((square, _upright(turn, square))))
 
 
 def tilted(out: Vector, at: Vector, wood: Wood) -> Measured:
-    """How far a sawn face leans from upright, seen along it at a point of its line on the back side."""
+    """How far a sawn face leans from upright, seen along it at a point of its line on the back or the face side."""
     level = math.hypot(out[0], out[1])
     right: Vector = (out[0] / level, out[1] / level, 0.0)
     if right[0] + right[1] < 0.0:
         right = scaled(right, -1.0)
     turn = math.degrees(math.atan2(right[0] * out[0] + right[1] * out[1], -out[2]))
-    return wood.turned(right, Z, at, *sorted((90.0, _upright(turn, 90.0))))
+    square = 270.0 if at[2] > 0.0 else 90.0
+    return wood.turned(right, Z, at, *sorted((square, _upright(turn, square))))
 
 
 def _upright(turn: float, square: float) -> float:

@@ -1,8 +1,8 @@
 """Each cut in a maker's words: what, how large, on which side or edge, and how far from where to measure.
 
 Distances are to the nearer wall of a trench and to the middle of a hole, from the left end or the near edge of the
-blank; along an edge that is not square, from its corner with the edge before it. A length that had to be rounded by
-more than 0.05 mm has ≈ before it.
+finished part; along an edge that is not square, from its corner with the edge before it. A length that had to be
+rounded by more than 0.05 mm has ≈ before it.
 """
 
 from __future__ import annotations
@@ -63,8 +63,8 @@ def _told(cut: Cut, say: Teller) -> str:
 
 def _row(row: BoreRow, say: Teller) -> str:
     size = say.sizes((row.first.diameter, "diameter"), (row.first.depth, "deep"))
-    ends = f"from {say.length(row.first.at[0])} to {say.length(row.bores[-1].at[0])} off the left end"
-    place = f"{row.side} side, {say.length(row.first.at[1])} from near edge, {ends}"
+    ends = f"from {say.off(0, row.first.at[0])} to {say.off(0, row.bores[-1].at[0])} off the left end"
+    place = f"{row.side} side, {say.off(1, row.first.at[1])} from near edge, {ends}"
     return f"row of {len(row.bores)} holes {size}, {say.length(row.spacing)} apart, {place}"
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from drawings.cutting.finished import finished_bounds
+from drawings.lists.fences import shoulder_stop
 from drawings.lists.joinery_sizes import (
     baseline_depth,
     end_of,
@@ -13,7 +15,6 @@ from drawings.lists.joinery_sizes import (
     open_depth,
     sawn,
     sawn_face,
-    shoulder_place,
     slot_angle,
     splays,
     tenon_length,
@@ -48,7 +49,8 @@ def _tenoned_end(cut: TenonedEnd, part: Part) -> Iterator[Setting]:
     for tenon in cut.tenons:
         yield Setting("tenon cheeks", tenon.thickness, long, None, tenon.rise, "back side", end)
         if tenon.width < part.stock.width - SAME_POINT:
-            yield Setting("tenon edges", tenon.width, long, None, tenon.inset, "near edge", end)
+            inset = tenon.inset - finished_bounds(part)[1]
+            yield Setting("tenon edges", tenon.width, long, None, inset, "near edge", end)
     if cut.haunch is not None:
         yield Setting("haunch", cut.haunch.thickness, tenon_length(cut, cut.haunch, part.blank), place=end)
 
@@ -83,7 +85,8 @@ def _tails(cut: Tails, part: Part) -> Iterator[Setting]:
 def _fingers(cut: Fingers, part: Part) -> Iterator[Setting]:
     fingers = splays(cut, part.blank)
     first, wide = fingers[0], max(f.width for f in fingers)
-    yield Setting(cut.name, wide, first.length, None, first.wide[0], "near edge", edge_in_words(end_of(cut.shoulder)))
+    inset = first.wide[0] - finished_bounds(part)[1]
+    yield Setting(cut.name, wide, first.length, None, inset, "near edge", edge_in_words(end_of(cut.shoulder)))
 
 
 def _pins(cut: Pins, part: Part) -> Iterator[Setting]:
@@ -96,13 +99,9 @@ def _pins(cut: Pins, part: Part) -> Iterator[Setting]:
 def _lap(cut: Lap, part: Part) -> Iterator[Setting]:
     """Each shoulder is a line of its own, the angle off square."""
     for shoulder in cut.shoulders:
-        at, origin = shoulder_place(shoulder, part.blank)
-        across = origin == "left end"
-        off = abs(90.0 - shoulder.angle) if across else shoulder.angle
-        fence, against = (at, origin)
-        if across and at > part.stock.length / 2.0:
-            fence, against = part.stock.length - at, "right end"
-        yield Setting("lap", cut.width(part.blank), cut.depth, off, fence, against, f"{cut.side} side")
+        stop = shoulder_stop(shoulder, part)
+        off = abs(90.0 - shoulder.angle) if stop.axis == 0 else shoulder.angle
+        yield Setting("lap", cut.width(part.blank), cut.depth, off, stop.distance, stop.against, f"{cut.side} side")
 
 
 def _slot(cut: Slot, part: Part) -> Iterator[Setting]:

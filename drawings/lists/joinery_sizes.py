@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from drawings.cutting.finished import finished_bounds
 from model.cuts.cut import Blank
 from model.cuts.dovetails import Pins, Tails
 from model.cuts.laps import Shoulder
@@ -114,14 +115,14 @@ def slot_end(cut: SawnGroove) -> Vector:
     return added(cut.at, scaled(run, cut.depth / dot(cut.into, run)))
 
 
-def shoulder_place(shoulder: Shoulder, blank: Blank) -> tuple[float, str]:
-    """Where a lap's shoulder lies and from what that is measured: at the near edge from the left end, or, for one
-    that runs along the grain, at the left end from the near edge."""
-    x0, y0, _, _ = blank.outline.bounds
+def shoulder_place(shoulder: Shoulder, part: Part) -> tuple[float, str]:
+    """How far off a lap's shoulder lies, mm, and from what: at the near edge from the left end, or, for one that runs
+    along the grain, at the left end from the near edge; of the finished part."""
+    x0, y0, _, _ = finished_bounds(part)
     (bx, by), (px, py) = shoulder.beyond, shoulder.at
     if abs(bx) >= abs(by):
-        return px - (y0 - py) * by / bx, "left end"
-    return py - (x0 - px) * bx / by, "near edge"
+        return px - (y0 - py) * by / bx - x0, "left end"
+    return py - (x0 - px) * bx / by - y0, "near edge"
 
 
 def _splay(outline: Outline, axis: int, low: float, high: float) -> Splay:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
+from drawings.cutting.finished import finished_bounds
 from drawings.lists.joinery_sizes import (
     baseline_depth,
     end_of,
@@ -61,7 +62,7 @@ def _levels(tenons: Sequence[Tenon], say: Teller) -> str:
     rises, insets = (
         sorted({round(v, 3) for v in values}) for values in zip(*((t.rise, t.inset) for t in tenons), strict=True)
     )
-    return f"{_listed(rises, say)} from back side, {_listed(insets, say)} from near edge"
+    return f"{_listed(rises, say)} from back side, {_listed([v - say.datum[1] for v in insets], say)} from near edge"
 
 
 def _different(values: Iterable[float]) -> list[float]:
@@ -83,13 +84,13 @@ def _off_square(plane: Plane, what: str) -> str:
 
 def _kerf(cut: Kerf, say: Teller) -> str:
     end = "right end" if cut.into[0] < 0.0 else "left end"
-    place = f"{say.length(cut.at[1])} from near edge, {say.length(cut.at[2])} from back side"
+    place = f"{say.off(1, cut.at[1])} from near edge, {say.length(cut.at[2])} from back side"
     return f"wedge kerf {say.sizes((cut.width, 'wide'), (cut.depth, 'deep'))}, in the tenon on {end}, {place}"
 
 
 def _tails(cut: Tails, say: Teller) -> str:
     drawn = splays(cut, say.part.blank)
-    tips = ", ".join(f"{say.length(s.wide[0])} to {say.length(s.wide[1])}" for s in drawn)
+    tips = ", ".join(f"{say.off(1, s.wide[0])} to {say.off(1, s.wide[1])}" for s in drawn)
     count = f"{len(drawn)} tails" if len(drawn) > 1 else "1 tail"
     long = f"{say.length(drawn[0].length)} long, {slope(drawn[0].slope)}"
     end = f"on {edge_in_words(end_of(cut.shoulder))}, marked on {cut.side} side"
@@ -99,7 +100,7 @@ def _tails(cut: Tails, say: Teller) -> str:
 def _fingers(cut: Fingers, say: Teller) -> str:
     drawn = splays(cut, say.part.blank)
     size = say.sizes((max(s.width for s in drawn), "wide"), (drawn[0].length, "long"))
-    places = ", ".join(say.length(s.wide[0]) for s in drawn)
+    places = ", ".join(say.off(1, s.wide[0]) for s in drawn)
     return f"{len(drawn)} box fingers {size}, on {edge_in_words(end_of(cut.shoulder))}, {places} from near edge"
 
 
@@ -107,7 +108,7 @@ def _pins(cut: Pins, say: Teller) -> str:
     drawn = splays(cut, say.part.blank)
     size = say.sizes((cut.depth, "deep"), (baseline_depth(cut, say.part.blank), "long"))
     what = f"sockets for {len(drawn)} tails" if len(drawn) > 1 else "socket for 1 tail"
-    wide = ", ".join(f"{say.length(s.wide[0])} to {say.length(s.wide[1])}" for s in drawn)
+    wide = ", ".join(f"{say.off(1, s.wide[0])} to {say.off(1, s.wide[1])}" for s in drawn)
     lap = cut.lap(say.part.blank)
     left = f", {say.length(lap)} of lap left" if lap > 1e-3 else ""
     sloped = f", {slope(drawn[0].slope)}" if drawn[0].slope > 1e-6 else ""
@@ -120,7 +121,7 @@ def _lap(cut: Lap, say: Teller) -> str:
     kind = "cross lap" if cut.passes else "end lap"
     size = f"{kind} {say.length(cut.width(blank))} × {say.length(cut.depth)} deep, {cut.side} side"
     across = [s for s in cut.shoulders if s.angle >= 45.0] or list(cut.shoulders)
-    spots = sorted(shoulder_place(s, blank) for s in across)
+    spots = sorted(shoulder_place(s, say.part) for s in across)
     places = f"{_listed([at for at, _ in spots], say)} from {spots[0][1]}"
     skew = f" at {angle(across[0].angle)} to the grain" if _SQUARE < across[0].angle < 90.0 - _SQUARE else ""
     return f"{size}, {'shoulders' if len(across) > 1 else 'shoulder'}{skew} {places}"
@@ -129,7 +130,7 @@ def _lap(cut: Lap, say: Teller) -> str:
 def _slot(cut: Slot, say: Teller) -> str:
     x0, y0, x1, y1 = notch_bounds(cut, say.part)
     middle = ((x0 + x1) / 2.0, (y0 + y1) / 2.0)
-    bx0, by0, bx1, by1 = say.part.outline.bounds
+    bx0, by0, bx1, by1 = finished_bounds(say.part)
     mouths = [(middle[0], by0), (middle[0], by1), (bx0, middle[1]), (bx1, middle[1])]
     open_at = [p for p, out in zip(mouths, (y0 <= by0, y1 >= by1, x0 <= bx0, x1 >= bx1), strict=True) if out]
     edge, along = nearest_edge(say.part.outline, (open_at or [middle])[0])
@@ -164,7 +165,7 @@ def _sawn_groove(cut: SawnGroove, say: Teller) -> str:
     across, tilt = (math.degrees(math.asin(max(-1.0, min(1.0, v)))) for v in (y, z))
     turned = [f"{angle(across)} off the grain"] if abs(across) > _SQUARE and abs(x) >= abs(y) else []
     turned += [f"tilted {angle(tilt)}"] if abs(tilt) > _SQUARE else []
-    place = f"{say.length(cut.at[2])} from back side, {say.length(cut.at[1])} from near edge"
+    place = f"{say.length(cut.at[2])} from back side, {say.off(1, cut.at[1])} from near edge"
     return f"{cut.called} {size}, in {', '.join([end, *turned])}, its middle {place}"
 
 

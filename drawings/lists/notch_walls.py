@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import islice
 
+from drawings.cutting.finished import finished_bounds
 from model.cuts.through import Notch
 from model.layout.outline import Point
 from model.part import Part
@@ -28,7 +29,7 @@ def notch_walls(cut: Notch, part: Part) -> tuple[Walls, Walls]:
 def notch_bounds(cut: Notch, part: Part) -> tuple[float, float, float, float]:
     """Least and greatest x and y of a notch from wall to wall, mm; where it has no such size, of what it takes out of
     the part's own bounds."""
-    (x0, y0, x1, y1), (bx0, by0, bx1, by1) = cut.outline.bounds, part.outline.bounds
+    (x0, y0, x1, y1), (bx0, by0, bx1, by1) = cut.outline.bounds, finished_bounds(part)
     along, across = notch_walls(cut, part)
     left, right = (along[0][0], along[1][0]) if along else (max(x0, bx0), min(x1, bx1))
     near, far = (across[0][1], across[1][1]) if across else (max(y0, by0), min(y1, by1))
@@ -36,7 +37,7 @@ def notch_bounds(cut: Notch, part: Part) -> tuple[float, float, float, float]:
 
 
 def _walls(cut: Notch, part: Part, axis: int) -> Walls:
-    bounds = part.outline.bounds
+    bounds = finished_bounds(part)
     found = sorted(sides(cut, part, axis), key=lambda p: p[axis])
     if not found:
         return None
@@ -50,7 +51,7 @@ def _walls(cut: Notch, part: Part, axis: int) -> Walls:
 
 def sides(cut: Notch, part: Part, axis: int) -> Iterator[Point]:
     """A point of each straight side that runs square to an axis on the wood: its middle, or where there is wood yet."""
-    bounds = part.outline.bounds
+    bounds = finished_bounds(part)
     for edge in cut.outline.edges:
         if edge.straight and abs(edge.start[axis] - edge.end[axis]) < _SAME:
             low, high = (min(max(p[1 - axis], bounds[1 - axis]), bounds[3 - axis]) for p in (edge.start, edge.end))

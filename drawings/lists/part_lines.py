@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from drawings.cutting.finished import finished_size
 from drawings.lists.distinct import Distinct, distinct_parts
 from model.part import Part
 from model.piece import Piece
@@ -45,7 +46,7 @@ class PartLine:
     @property
     def finished(self) -> tuple[float, float, float] | None:
         """Length, width and thickness; a bent part's on the flat."""
-        return (self.part.stock.length, self.part.stock.width, self.part.thickness) if self.part else None
+        return finished_size(self.part) if self.part else None
 
     @property
     def boards(self) -> int:

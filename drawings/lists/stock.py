@@ -38,7 +38,7 @@ class StockLine:
     @property
     def longest(self) -> float:
         """The longest rough piece, mm."""
-        return max(p.rough.length if p.rough else p.finished[0] for p in self.parts if p.finished)
+        return max(p.rough.length if p.rough else p.part.stock.length for p in self.parts if p.part)
 
     def by_width(self, step: float) -> dict[float, int]:
         """How many boards by rough width rounded up to whole steps, mm."""

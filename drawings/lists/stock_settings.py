@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from drawings.cutting.finished import finished_bounds
 from drawings.lists.bore_rows import BoreRow
+from drawings.lists.fences import nearer_fence, saw_stop, stop_point
 from drawings.lists.hole_entry import entry
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import Walls, notch_walls
-from drawings.lists.setting import LAID_OUT, SAME_SETTING, Setting, Settings
+from drawings.lists.setting import LAID_OUT, Setting, Settings
 from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.lists.teller import edge_in_words
 from model.cuts.cut import Cut
@@ -40,11 +42,9 @@ def channel(cut: Channel, part: Part, angle: float | None = None) -> Iterator[Se
     if axis is None:
         yield Setting(cut.name, cut.width, cut.depth, angle, place=f"{cut.side} side, {LAID_OUT}")
         return
-    size = (part.stock.length, part.stock.width)[axis]
-    low, high, against = (("left end", "right end", "end"), ("near edge", "far edge", "edge"))[axis]
-    lo, beyond = cut.start[axis] - half, size - cut.start[axis] - half
-    fence, nearer = (lo, low) if lo <= beyond + SAME_SETTING else (beyond, high)
-    yield Setting(cut.name, cut.width, cut.depth, angle, fence, against, f"{cut.side} side from {nearer}")
+    fence = nearer_fence(part, axis, cut.start[axis] - half, cut.start[axis] + half)
+    place = f"{cut.side} side from {fence.named}"
+    yield Setting(cut.name, cut.width, cut.depth, angle, fence.distance, fence.against, place)
 
 
 def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, part: Part) -> Setting:
@@ -62,12 +62,10 @@ def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, par
 
 def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
     """A row of bores, its fence at the nearer edge, to the middle of the holes."""
-    y, size = row.first.at[1], part.stock.width
-    fence, edge = (y, "near edge") if y <= size / 2.0 + SAME_SETTING else (size - y, "far edge")
-    name = f"row of {len(row.bores)} holes"
-    place = f"{row.side} side along {edge}"
-    against, (diameter, depth) = "edge, to its middle", (row.first.diameter, row.first.depth)
-    yield Setting(name, diameter, depth, None, fence, against, place, spacing=round(row.spacing, 6))
+    y, (diameter, depth) = row.first.at[1], (row.first.diameter, row.first.depth)
+    fence, name = nearer_fence(part, 1, y, y), f"row of {len(row.bores)} holes"
+    against, place = f"{fence.against}, to its middle", f"{row.side} side along {fence.named}"
+    yield Setting(name, diameter, depth, None, fence.distance, against, place, spacing=round(row.spacing, 6))
 
 
 def _bore(cut: Bore, part: Part) -> Iterator[Setting]:
@@ -177,19 +175,17 @@ def _apart(walls: Walls, axis: int) -> float | None:
 
 
 def _saw_cut(cut: SawCut, part: Part) -> Iterator[Setting]:
-    """A crosscut by its miter and its tilt, with a stop at the left end; a rip by its tilt, the fence at the near edge.
-    Both are measured at the edge and on the back side."""
-    x, y, _ = cut.out
-    place = f"{edge_in_words(cut.end)}, back side down"
-    if cut.end in ("left", "right"):
-        stop = cut.kept.offset / x + 0.0
-        if abs(cut.bevel) > STEEPEST_BLADE:
-            yield Setting("planed slope", None, None, 90.0 - abs(cut.bevel), stop, "left end", place)
-            return
-        yield Setting("crosscut", None, None, abs(cut.miter), stop, "left end", place, abs(cut.bevel))
-    else:
+    """A crosscut by its miter and its tilt, with a stop at the other end; a rip by its tilt, the fence at the other
+    edge. Both are measured at the near edge or the left end, on the side that lies down."""
+    down = "face" if stop_point(cut, part)[0][2] > 0.0 else "back"
+    place, stop = f"{edge_in_words(cut.end)}, {down} side down", saw_stop(cut, part)
+    if cut.end not in ("left", "right"):
         off = abs(90.0 - abs(cut.miter))
-        yield Setting("rip", None, None, off, cut.kept.offset / y + 0.0, "near edge", place, abs(cut.bevel))
+        yield Setting("rip", None, None, off, stop.distance, stop.against, place, abs(cut.bevel))
+    elif abs(cut.bevel) > STEEPEST_BLADE:
+        yield Setting("planed slope", None, None, 90.0 - abs(cut.bevel), stop.distance, stop.against, place)
+    else:
+        yield Setting("crosscut", None, None, abs(cut.miter), stop.distance, stop.against, place, abs(cut.bevel))
 
 
 def _taper(cut: Taper, part: Part) -> Iterator[Setting]:
@@ -202,7 +198,8 @@ def _taper(cut: Taper, part: Part) -> Iterator[Setting]:
 
 def _turned(cut: Turned, part: Part) -> Iterator[Setting]:
     place = "between centers, from a pattern of its profile"
-    yield Setting("turning", cut.greatest, None, None, cut.start, "left end", place)
+    before = cut.start - finished_bounds(part)[0]
+    yield Setting("turning", cut.greatest, None, None, before, "left end", place)
 
 
 def _along(cut: EdgeCut, side: str = "") -> str:

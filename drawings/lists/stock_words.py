@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from drawings.cutting.finished import finished_bounds
+from drawings.lists.fences import saw_stop, stop_point
 from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.teller import Teller, angle, edge_in_words, lie, sides_in_words, slope
 from model.cuts.cut import Cut
@@ -32,16 +34,16 @@ def reach(cut: Channel, say: Teller) -> str:
         return ""
     axis, name = (0, "left end") if abs(cut.direction[0]) > abs(cut.direction[1]) else (1, "near edge")
     lo, hi = sorted((cut.start[axis], cut.end[axis]))
-    return f", from {say.length(lo)} to {say.length(hi)} off the {name}"
+    return f", from {say.off(axis, lo)} to {say.off(axis, hi)} off the {name}"
 
 
 def wall(cut: Channel, say: Teller) -> str:
     """The side a trench is in, and the place of its nearer wall."""
     (dx, dy), half = cut.direction, cut.width / 2.0
     if abs(dx) < 1e-9:
-        place = f"{say.length(cut.start[0] - half)} from left end"
+        place = f"{say.off(0, cut.start[0] - half)} from left end"
     elif abs(dy) < 1e-9:
-        place = f"{say.length(cut.start[1] - half)} from near edge"
+        place = f"{say.off(1, cut.start[1] - half)} from near edge"
     else:
         return f"{cut.side} side, its middle from {say.spot(cut.start)} to {say.spot(cut.end)}"
     return f"{cut.side} side, {place}{reach(cut, say)}"
@@ -149,25 +151,28 @@ def _opening(cut: Opening, say: Teller) -> str:
 
 def _notch(cut: Notch, say: Teller) -> str:
     x0, y0, x1, y1 = notch_bounds(cut, say.part)
-    bx0, by0, bx1, by1 = say.part.outline.bounds
-    at_end = "left end" if x0 <= bx0 else "right end" if x1 >= bx1 else f"{say.length(x0)} from left end"
-    at_edge = "near edge" if y0 <= by0 else "far edge" if y1 >= by1 else f"{say.length(y0)} from near edge"
+    bx0, by0, bx1, by1 = finished_bounds(say.part)
+    at_end = "left end" if x0 <= bx0 else "right end" if x1 >= bx1 else f"{say.off(0, x0)} from left end"
+    at_edge = "near edge" if y0 <= by0 else "far edge" if y1 >= by1 else f"{say.off(1, y0)} from near edge"
     return f"notch {say.length(x1 - x0)} × {say.length(y1 - y0)} right through, at {at_end} and {at_edge}"
 
 
 def _saw_cut(cut: SawCut, say: Teller) -> str:
-    """Where it crosses the near edge, or a cut along the grain the left end, on the back side."""
+    """Where it meets the near edge, or a cut along the grain the left end, on the back side, from the other end or
+    edge."""
     turned = [] if abs(cut.bevel) < 0.05 else [f"blade tilted {angle(cut.bevel)}"]
     if abs(cut.bevel) > STEEPEST_BLADE:
         turned = [f"planed to a {slope(math.tan(math.radians(90.0 - abs(cut.bevel))))}"]
-    x, y, _ = cut.out
+    stop = saw_stop(cut, say.part)
+    (_, _, height), edge = stop_point(cut, say.part)
+    place = f"{say.length(stop.distance)} from {stop.named} at {edge}"
+    side = "face side" if height > 0.0 else "back side"
     if cut.end in ("left", "right"):
         turned.insert(0, f"miter {angle(cut.miter)}" if abs(cut.miter) > 0.05 else "square across")
-        place = f"{say.length(cut.kept.offset / x)} from left end at near edge"
     else:
-        turned.insert(0, "along the grain" if abs(x) < 1e-3 else f"{angle(90.0 - abs(cut.miter))} to the grain")
-        place = f"{say.length(cut.kept.offset / y)} from near edge at left end"
-    return f"saw cut at {edge_in_words(cut.end)}, {', '.join(turned)}, {place}, back side"
+        off = abs(90.0 - abs(cut.miter))
+        turned.insert(0, "along the grain" if off < 0.05 else f"{angle(off)} to the grain")
+    return f"saw cut at {edge_in_words(cut.end)}, {', '.join(turned)}, {place}, {side}"
 
 
 def _taper(cut: Taper, say: Teller) -> str:
@@ -179,7 +184,7 @@ def _taper(cut: Taper, say: Teller) -> str:
 def _turned(cut: Turned, say: Teller) -> str:
     least = min(s.diameter for s in cut.profile)
     size = f"{say.length(least)} to {say.length(cut.greatest)} diameter"
-    return f"turned {size}, from {say.length(cut.start)} to {say.length(cut.stop)} off the left end"
+    return f"turned {size}, from {say.off(0, cut.start)} to {say.off(0, cut.stop)} off the left end"
 
 
 STOCK_WORDS: dict[type[Cut], Words] = {

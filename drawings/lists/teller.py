@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
+from drawings.cutting.finished import finished_bounds
 from drawings.lists.hole_entry import Entry, entry
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.rounding import told
@@ -38,8 +40,18 @@ class Teller:
         """A length; with ≈ before it where it had to be rounded by more than a rule is read to."""
         return told(mm, self.units, self.denominator)
 
+    @cached_property
+    def datum(self) -> Point:
+        """Where the finished part's left end and near edge lie in its own frame, mm."""
+        x0, y0, _, _ = finished_bounds(self.part)
+        return x0, y0
+
+    def off(self, axis: int, value: float) -> str:
+        """A station's distance from the left end (axis 0) or from the near edge (1)."""
+        return self.length(value - self.datum[axis])
+
     def spot(self, p: Point) -> str:
-        return f"{self.length(p[0])} from left end, {self.length(p[1])} from near edge"
+        return f"{self.off(0, p[0])} from left end, {self.off(1, p[1])} from near edge"
 
     def mouth(self, at: Vector, into: Vector) -> str:
         """Where a hole or slot is begun: on a side, or in an edge."""
@@ -56,9 +68,9 @@ class Teller:
         """How far along an edge, from the end or the edge where a maker would hook the rule."""
         (x, y), (dx, dy) = edge.point(along / edge.length), edge.direction(0.0)
         if edge.straight and abs(dy) < 1e-9:
-            return f"{self.length(x)} from left end"
+            return f"{self.off(0, x)} from left end"
         if edge.straight and abs(dx) < 1e-9:
-            return f"{self.length(y)} from near edge"
+            return f"{self.off(1, y)} from near edge"
         edges = self.part.outline.edges
         here = edges.index(edge)
         before, after = edges[here - 1], edges[(here + 1) % len(edges)]
@@ -81,7 +93,7 @@ class Teller:
         ends = [edges[0].point(s / total) for s in (lo, hi)]
         axis, name = (0, "left end") if abs(edges[0].direction(0.0)[0]) > 0.7 else (1, "near edge")
         near, far = sorted(p[axis] for p in ends)
-        return f", from {self.length(near)} to {self.length(far)} off the {name}"
+        return f", from {self.off(axis, near)} to {self.off(axis, far)} off the {name}"
 
     def depth(self, deep: float, into: Vector) -> str:
         """How deep a hole is, after its other sizes; of one that goes straight through the thickness, that it does."""

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import singledispatch
 
+from drawings.cutting.finished import sawn_lines
 from drawings.paper.sheet import Point
 from drawings.parts.end_line import EndLine
 from drawings.parts.leaning_lines import key_slot, leaning_mortise, leaning_shoulder, spline_floor
@@ -22,11 +23,10 @@ from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
 from model.cuts.sliding_dovetails import DovetailTongue
 from model.cuts.tenons import Tenon, TenonedEnd
-from model.layout.clipping import around, clipped
 from model.part import Part
 
 _NOTHING = 1e-6
-#: A point lies on a line within this, mm.
+#: A point lies on a plane within this, mm.
 _ON = 1e-4
 
 
@@ -114,14 +114,10 @@ def _(cut: SawCut, part: Part) -> Iterator[EndLine]:
     if cut.upright:
         return
     level, seen = (part.thickness, True) if cut.out[2] > 0.0 else (0.0, False)
-    size = math.hypot(cut.out[0], cut.out[1])
-    normal = cut.out[0] / size, cut.out[1] / size
-    offset = (cut.kept.offset - cut.out[2] * level) / size
-    ring = clipped(around(part.outline.bounds), [(normal, offset)])
-    ends = tuple(p for p in ring if abs(normal[0] * p[0] + normal[1] * p[1] - offset) < _ON)
-    if len(ends) >= 2:
-        lengthways = abs(normal[0]) > _NOTHING
-        yield EndLine(ends[:2], seen, ends[:2] if lengthways else (), () if abs(normal[0]) > 0.7 else ends[:2])
+    for edge in sawn_lines(cut, part, level):
+        ends = edge.start, edge.end
+        across, lengthways = abs(cut.out[1]) > _NOTHING, abs(cut.out[0]) > _NOTHING
+        yield EndLine(ends, seen, ends if lengthways else (), ends if across else ())
 
 
 @end_lines.register

@@ -7,6 +7,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from drawings.cutting.finished import sawn_lines
 from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_end
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
@@ -22,8 +23,8 @@ from model.placement import Vector, added, cross, dot, scaled, unit
 
 _UP: Vector = (0.0, 0.0, 1.0)
 _SQUARE = 1e-6
-#: Where between its edges, or its ends, a part is cut through to show how its end, or its edge, is sawn.
-_ASIDE, _HALF = 0.7, 0.5
+#: Where along its line a part is cut through to show how its end or its edge is sawn: clear of its middle.
+_ASIDE = (0.3, 0.7)
 #: A face that runs so much further than it rises is planed to a slope, not sawn at an angle (tangent of 60 degrees).
 _STEEP = math.sqrt(3.0) + 1e-6
 
@@ -32,14 +33,16 @@ def saw_section(cut: SawCut, part: Part) -> Iterator[Wanted]:
     """A leaning cut, cut through square to its line on the side: there the blade's tilt is seen true."""
     if cut.upright:
         return
-    (nx, ny, nz), (x0, y0, x1, y1), thick = cut.out, part.outline.bounds, part.thickness
-    middle, offset = (x0 + _HALF * (x1 - x0), y0 + _ASIDE * (y1 - y0)), cut.kept.offset - nz * thick / 2.0
-    crossed = cut.end in ("left", "right")
-    x, y = ((offset - ny * middle[1]) / nx, middle[1]) if crossed else (middle[0], (offset - nx * middle[0]) / ny)
+    (nx, ny, nz), thick = cut.out, part.thickness
+    lines = sawn_lines(cut, part, thick if nz > 0.0 else 0.0)
+    if not lines:
+        return
+    longest = max(lines, key=lambda e: e.length)
+    x, y = min((longest.point(t) for t in _ASIDE), key=lambda p: p[1])
     cutting = Cutting.through((x, y, 0.0), rightward(unit((nx, ny, 0.0))))
     corner, long = _tilt(cut.kept, cutting, (0.0, thick))
     low, high = sorted((corner.at[0], long[0]))
-    place = f"{cut.end} end" if crossed else f"{cut.end} edge"
+    place = f"{cut.end} end" if cut.end in ("left", "right") else f"{cut.end} edge"
     yield Wanted(cut.name, cutting, low, high, (), (corner,), place=place)
 
 

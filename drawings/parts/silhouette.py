@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from itertools import pairwise
 
-from drawings.cutting.sawn_outline import sawn_outline
+from drawings.cutting.finished import finished_outline
 from model.cuts.cut import Blank, Cut
 from model.cuts.legs import LegSide, Taper, Turned
 from model.cuts.removal import RUN_OUT, Plane
@@ -24,7 +24,7 @@ _ON = 1e-4
 def silhouette(part: Part) -> tuple[Outline, tuple[Cut, ...]]:
     """The outline that the plan shows, and the cuts of the part that could not be worked into it."""
     taken = tuple(n for c in part.cuts for n in _beside(c, part.blank))
-    outline, left_over = sawn_outline(replace(part, cuts=(*part.cuts, *taken)))
+    outline, left_over = finished_outline(replace(part, cuts=(*part.cuts, *taken)))
     return outline, tuple(c for c in left_over if c not in taken)
 
 
@@ -34,13 +34,6 @@ def turned_edges(cut: Turned, blank: Blank) -> list[Edge]:
     points = [(at, axis + r) for r, at in half.corners[1:-1]]
     bulges = half.bulges[1:-2]
     return [Edge(p, q, -bulge, "turned") for (p, q), bulge in zip(pairwise(points), bulges, strict=True)]
-
-
-def turned_all_along(part: Part) -> Turned | None:
-    """The turning that leaves nothing of a part's square, from end to end; None where a pommel is left."""
-    x0, _, x1, _ = part.outline.bounds
-    turnings = (c for c in part.cuts if isinstance(c, Turned))
-    return next((c for c in turnings if c.start < x0 + _ON and c.stop > x1 - _ON), None)
 
 
 def on_turning(part: Part) -> Callable[[Point], bool]:

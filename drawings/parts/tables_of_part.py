@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from drawings.cutting.finished import finished_size, turned_all_along
 from drawings.lists.distinct import in_brief
 from drawings.lists.part_lines import PartLine
 from drawings.lists.teller import edge_in_words
@@ -15,7 +16,6 @@ from drawings.parts.family import Family
 from drawings.parts.hole_table import hole_table
 from drawings.parts.lean_cells import lean_cells, lean_depth
 from drawings.parts.plan import Plan
-from drawings.parts.silhouette import turned_all_along
 from drawings.parts.table import Cell, Row, Table
 from drawings.parts.trenches import Trench, letters
 from drawings.parts.turning_table import turning_table
@@ -45,7 +45,7 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
     for member in family.members:
         line, part = PartLine(member), member.wood
         assert part is not None
-        (x0, y0, x1, y1), round_ = part.outline.bounds, turned_all_along(part)
+        (length, width, thickness), round_ = finished_size(part), "Ø" if turned_all_along(part) else ""
         plan, edge = family.shown_one(member), Shown((member.names[0],), *_ALONG)
         stock = f"{line.species}, {line.kind}" + (f" of {line.boards}" if line.boards > 1 else "")
         yield (
@@ -53,9 +53,9 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
             Cell(in_brief(member.names, 40)),
             Cell(str(member.quantity)),
             Cell(stock),
-            Cell(form(x1 - x0), plan.extent(_X)),
-            Cell(form(round_.greatest, "Ø") if round_ else form(y1 - y0), plan.extent(_Y)),
-            Cell(form(round_.greatest, "Ø") if round_ else form(part.thickness), edge.extent(_Y)),
+            Cell(form(length), plan.extent(_X)),
+            Cell(form(width, round_), plan.extent(_Y)),
+            Cell(form(thickness, round_), edge.extent(_Y)),
             Cell(_rough(line, form)),
         )
 

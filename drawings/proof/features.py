@@ -17,6 +17,8 @@ FOUND = 0.02
 _PARALLEL = 1e-6
 #: A side of an angle is taken to be the one meant if its direction is within this of it, degrees.
 _SIDE = 0.5
+#: Two sides are one and the same line within this, degrees.
+_SAME = 1e-6
 
 #: Rows of numbers, one for each feature.
 Rows = Any
@@ -127,20 +129,25 @@ class Features:
         sides = [self._direction(at, turn) for turn in (start, end)]
         if sides == [None, None]:
             return None
+        a, b = sides
+        if a is not None and b is not None and abs(a - b) < _SAME:
+            # one line can't be both sides: the square one is then as it is given
+            sides = [None if t % 90.0 == 0.0 else s for s, t in zip(sides, (start, end), strict=True)]
         exact = [s if s is not None else t for s, t in zip(sides, (start, end), strict=True)]
         if any(s is None and t % 90.0 for s, t in zip(sides, (start, end), strict=True)):
             return None
         return (exact[1] - exact[0]) % 360.0
 
     def _direction(self, at: Point, turn: float) -> float | None:
-        """Exactly which way a line leaves a point of it, its end or not."""
+        """Exactly which way a line leaves a point of it, its end or not; of several the one nearest to the turn."""
+        offs = []
         for p, q in (*self.lines, *self.edges):
             for here, there in ((p, q), (q, p)):
                 found = math.degrees(math.atan2(there[1] - here[1], there[0] - here[0]))
                 off = (found - turn + 180.0) % 360.0 - 180.0
                 if abs(off) <= _SIDE and math.dist(there, at) > FOUND and _on_line(at, here, there):
-                    return turn + off
-        return None
+                    offs.append(off)
+        return turn + min(offs, key=abs) if offs else None
 
 
 def together(found: Iterable[Features]) -> Features:

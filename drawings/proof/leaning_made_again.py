@@ -4,9 +4,10 @@ pockets, splines and keys by their angles."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from drawings.cutting.finished import sawn_lines
 from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_angle
 from drawings.parts.lean_cells import looking_at
 from drawings.parts.located import holes
@@ -44,22 +45,51 @@ def sloping(plane: Plane, across: Iterable[float], heights: Iterable[float], mak
                 rows = rows[: len(found)]
     if len(found) < _WALLS or np.linalg.matrix_rank(np.array(rows)) < _WALLS:
         raise IncompleteError(f"{maker.numbers.part}: a leaning face is located in too few places")
-    (at, turn, lean), *_ = np.linalg.lstsq(np.array(rows), np.array(found), rcond=None)
-    normal = [0.0, 0.0, -float(lean)]
-    normal[axis], normal[1 - axis] = 1.0, -float(turn)
-    out = scaled(unit((normal[0], normal[1], normal[2])), math.copysign(1.0, plane.normal[axis]))
-    return Plane(out, out[axis] * float(at))
+    points = [_point(axis, met, *row[1:]) for met, row in zip(found, rows, strict=True)]
+    return _through(points, plane)
+
+
+def _point(axis: int, met: float, other: float, z: float) -> Vector:
+    return (met, other, z) if axis == 0 else (other, met, z)
 
 
 def saw_cut(cut: SawCut, maker: Maker) -> SawCut:
-    """Through where it leaves the back side and the face side, at both ends of these lines."""
-    x0, y0, x1, y1 = maker.part.outline.bounds
-    plane = cut.kept
-    across = (y0, y1) if abs(cut.out[0]) >= abs(cut.out[1]) else (x0, x1)
-    made = sloping(plane, across, (0.0, maker.part.thickness), maker)
-    axis, at = (0 if abs(cut.out[0]) >= abs(cut.out[1]) else 1), list(cut.at)
-    at[axis] += (made.offset - dot(made.normal, cut.at)) / made.normal[axis]
-    return replace(cut, at=(at[0], at[1], at[2]), out=made.normal)
+    """Through where it leaves the back side and the face side; one that leaves only one of them through that, leaning
+    as its section tells."""
+    lines = [(z, sawn_lines(cut, maker.part, z)) for z in (0.0, maker.part.thickness)]
+    ends = [(*p, z) for z, found in lines for e in found for p in (e.start, e.end)]
+    if all(found for _, found in lines):
+        made = _through([(*maker.point((x, y)), maker.z(z)) for x, y, z in ends], cut.kept)
+        return _moved_onto(made, cut)
+    height, found = next((z, found) for z, found in lines if found)
+    longest = max(found, key=lambda e: e.length)
+    (ax, ay), (bx, by) = maker.point(longest.start), maker.point(longest.end)
+    lean = math.asin(abs(cut.out[2]))
+    lean = math.radians(maker.numbers.size(math.degrees(lean), "angle")) if lean else 0.0
+    level = unit((by - ay, ax - bx, 0.0))
+    level = level if dot(level, cut.out) > 0.0 else scaled(level, -1.0)
+    up = math.copysign(math.sin(lean), cut.out[2])
+    out = added(scaled(level, math.cos(lean)), (0.0, 0.0, up))
+    return _moved_onto(Plane(out, dot(out, (ax, ay, maker.z(height)))), cut)
+
+
+def _moved_onto(plane: Plane, cut: SawCut) -> SawCut:
+    off = plane.offset - dot(plane.normal, cut.at)
+    return replace(cut, at=added(cut.at, scaled(plane.normal, off)), out=plane.normal)
+
+
+def _through(points: Sequence[Vector], like: Plane) -> Plane:
+    """The plane nearest to four points or more that faces about as another does."""
+    import numpy as np
+
+    axis = 0 if abs(like.normal[0]) >= abs(like.normal[1]) else 1
+    rows = np.array([(1.0, p[1 - axis], p[2]) for p in points])
+    (at, turn, lean), *_ = np.linalg.lstsq(rows, np.array([p[axis] for p in points]), rcond=None)
+    normal = [0.0, 0.0, -float(lean)]
+    normal[axis], normal[1 - axis] = 1.0, -float(turn)
+    size = math.copysign(math.hypot(*normal), like.normal[axis])
+    out = (normal[0] / size, normal[1] / size, normal[2] / size)
+    return Plane(out, float(at) / size)
 
 
 def pocket(cut: Pocket, maker: Maker) -> Pocket:

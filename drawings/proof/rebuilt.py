@@ -10,9 +10,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from drawings.cutting.sawn_outline import sawn_outline
+from drawings.cutting.finished import finished_outline, turned_all_along
 from drawings.parts.edge_section import is_arris
-from drawings.parts.silhouette import turned_all_along
 from drawings.proof.made_again import made_again
 from drawings.proof.maker import Maker
 from drawings.proof.printed_numbers import IncompleteError, Numbers
@@ -35,7 +34,7 @@ def rebuilt(name: str, part: Part, readings: Iterable[Reading], unit: str, half_
 
     Raises IncompleteError for a number that is not there. What is sawn out of the outline comes back as its corners.
     """
-    sawn, left_over = sawn_outline(part)
+    sawn, left_over = finished_outline(part)
     x0, y0, x1, y1 = sawn.bounds
     ends = ((x0, x1), (y0, y1), (0.0, part.thickness))
     return _Rebuilt(part, Numbers.of(name, readings, unit, half_place, ends), sawn, left_over).make()
@@ -68,7 +67,7 @@ class _Rebuilt:
     def _without_tenons(self) -> Outline:
         """The outline before its ends are cut back to tenons, which are made on it again."""
         cuts = tuple(c for c in self.part.cuts if not isinstance(c, TenonedEnd))
-        return sawn_outline(replace(self.part, cuts=cuts))[0]
+        return finished_outline(replace(self.part, cuts=cuts))[0]
 
     @cached_property
     def _broken(self) -> bool:

@@ -114,7 +114,7 @@ SAID = {
     ("cross half lap", "first lath"): ["cross lap 45 × 12.5 deep, back side, shoulders 62.5 and 107.5 from left end"],
     ("miter", "first member"): ["saw cut at right end, miter 45°, 150 from left end at near edge, back side"],
     ("scarf", "second length"): [
-        "saw cut at left end, square across, planed to a slope 1:8, 0 from left end at near edge, back side"
+        "saw cut at left end, square across, planed to a slope 1:8, 190 from right end at near edge, back side"
     ],
     ("corner bridle", "rail"): ["open mortise 6.3 wide × 45 deep, in left end, 6.3 from back side"],
     ("slotted", "second divider"): [
@@ -145,10 +145,10 @@ def test_compound_saw_cuts_give_both_angles_to_set() -> None:
     assert "miter 30°, blade tilted 20°, 400 from left end" in cut_in_words(cut, BOARD)
 
 
-def test_a_rip_is_set_from_the_near_edge() -> None:
+def test_a_rip_is_set_from_the_other_edge() -> None:
     (setting,) = settings_of(SawCut((0, 80, 0), (0, 1, 0)), BOARD)
 
-    assert (setting.cut, setting.fence, setting.against, setting.tilt) == ("rip", 80, "near edge", 0)
+    assert (setting.cut, setting.fence, setting.against, setting.tilt) == ("rip", 80, "other edge", 0)
 
 
 def test_a_lap_is_set_by_its_shoulders_from_the_nearer_end() -> None:
