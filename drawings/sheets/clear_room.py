@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
+import numpy as np
+
 from drawings.paper.arcs import flattened
 from drawings.paper.audit import convex_meet
 from drawings.paper.lettering import text_corners
@@ -27,7 +29,10 @@ class Drawn:
         marks = [mark for entity in entities for mark in strokes(entity)]
         outlines: list[tuple[Point, ...]] = [piece for mark in marks for piece in _pieces(mark)]
         outlines += [text_corners(mark) for mark in marks if isinstance(mark, Text)]
-        self._taken = [(_around(outline), outline) for outline in outlines]
+        self._outlines = outlines
+        self._left, self._low, self._right, self._high = (
+            np.array([_around(o) for o in outlines]).reshape(-1, 4).T.copy()
+        )
 
     def strikes(self, entity: Entity) -> int:
         """How many drawn lines and texts the entity's lettering runs into."""
@@ -39,8 +44,9 @@ class Drawn:
         return sum(self._meets(piece) for piece in pieces)
 
     def _meets(self, outline: tuple[Point, ...]) -> int:
-        box = _around(outline)
-        return sum(_boxes_touch(box, around) and convex_meet(outline, other) for around, other in self._taken)
+        left, low, right, high = _around(outline)
+        beside = (self._left <= right) & (self._right >= left) & (self._low <= high) & (self._high >= low)
+        return sum(convex_meet(outline, self._outlines[n]) for n in np.flatnonzero(beside).tolist())
 
 
 def box_of(entities: Iterable[Entity]) -> Box:
@@ -66,10 +72,6 @@ def shifted(box: Box, dx: float, dy: float) -> Box:
 def boxes_meet(a: Box, b: Box) -> bool:
     """Do two boxes overlap? Touching counts for none."""
     return a[0] < b[2] and b[0] < a[2] and a[1] < b[3] and b[1] < a[3]
-
-
-def _boxes_touch(a: Box, b: Box) -> bool:
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def within(box: Box, outer: Box) -> bool:

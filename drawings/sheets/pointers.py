@@ -22,7 +22,7 @@ from model.placement import Vector, dot
 
 #: Letters one size over the dimensions'; wide ends this long, so far off the outline at first; an arrow's shaft and
 #: head, mm (arrows as long as ISO's for the line width; from memory).
-_LETTER, _END, _OFF, _SHAFT, _HEAD, _HALF = 3.5, 4.5, 0.8, 7.0, 3.5, 0.9
+_LETTER, _END, _OFF, _SHAFT, _HEAD, _HALF = 5.0, 4.5, 0.8, 7.0, 3.5, 0.9
 #: Further places tried for an end, mm from the outline; then for a detail's letter, directions and mm from its ring.
 _FURTHER = (0.8, 3.0, 6.0, 14.0, 17.0, 22.0, 26.0, 32.0)
 _TURNS, _AWAY = tuple(range(45, 405, 15)), (1.0, 4.0, 8.0, 13.0, 18.0, 24.0, 32.0, 40.0)
@@ -68,9 +68,10 @@ class Pointers:
         shown = [r for r in self.rings if abs(dot(r.eye, view.direction)) == max(abs(c) for c in r.eye)]
         circles = [Circle(port.place(view.project(r.place)), _radius(r, port), Pen.THIN) for r in shown]
         marks += circles
+        room = box_of([*drawn, *circles]) if circles else None
         for ring, circle in zip(shown, circles, strict=True):
             tries = list(_letters(ring, circle))
-            inside = [some for some in tries if within(box_of(some), box_of([*drawn, *circles]))]
+            inside = [some for some in tries if room and within(box_of(some), room)]
             marks += _clear(
                 iter([*inside, *tries]), Drawn([*drawn, *marks]), [*letters, *(m for m in marks if isinstance(m, Text))]
             )
