@@ -25,7 +25,9 @@ from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
 from model.cuts.through import Notch
-from model.placement import added, cross, scaled
+from model.part import Part
+from model.placement import added, cross, dot, scaled
+from model.tolerance import SAME_POINT
 
 
 @dataclass(frozen=True)
@@ -137,7 +139,7 @@ def _let_in(
 
 def _slotted_hole(cut: SlottedHole, wood: Wood) -> Iterator[Figures]:
     depth = min(cut.depth, wood.part.thickness) if entered(cut.into) is not None else cut.depth
-    inside = added(cut.at, scaled(cut.into, cut.depth / 2.0))
+    inside = added(cut.at, scaled(cut.into, (_widened(cut, wood.part) + cut.depth) / 2.0))
     if runs_through(cut, wood.part):
         wide = _let_in(inside, cut.at, cut.into, cut.along, cut.width, cut.depth, wood).width
         yield Figures(wood.diameter(cut.at, cut.into) if cut.round else wide)
@@ -146,6 +148,17 @@ def _slotted_hole(cut: SlottedHole, wood: Wood) -> Iterator[Figures]:
         yield Figures(wood.diameter(cut.at, cut.into), deep, None, plunged_height(cut.at, cut.into, wood))
     else:
         yield _let_in(inside, cut.at, cut.into, cut.along, cut.width, depth, wood)
+
+
+def _widened(cut: SlottedHole, part: Part) -> float:
+    """How deep other slots about the same line, such as a screw head's, have taken its walls away, mm."""
+    about = (c for c in part.cuts if isinstance(c, SlottedHole) and c.width > cut.width and c.into == cut.into)
+    deep = (dot(c.into, added(c.at, scaled(cut.at, -1.0))) + c.depth for c in about if _on_axis(cut, c.at))
+    return max(deep, default=0.0)
+
+
+def _on_axis(cut: SlottedHole, at: Vector) -> bool:
+    return math.hypot(*cross(cut.into, added(at, scaled(cut.at, -1.0)))) < SAME_POINT
 
 
 def _pocket(cut: Pocket, wood: Wood) -> Iterator[Figures]:

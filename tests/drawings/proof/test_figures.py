@@ -19,7 +19,13 @@ from drawings.proof.numbers import Proved, numbers_answer, numbers_proof
 from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.parts_list import parts_listing
 from drawings.sheets.principal import Lengths
+from model.joints.slot_screwed import slot_screwed
 from model.order import Order
+from model.parameters import Parameters
+from model.piece import Piece
+from model.placement import place
+from model.solids import standing
+from model.stock import board, panel
 from tests.drawings.proof.sheets_written import ordered
 
 #: A sheet of each family of figures, by its file's stem.
@@ -106,3 +112,17 @@ def test_another_solid_is_found(files: dict[str, Path], bench: Any, bench_shapes
     wrong = numbers_proof(bench, ordered("refuge-bench"), [files["parts-list"]], bench_shapes).complaints
     assert [c.text for c in wrong] == ["1170", "111.2"]
     assert all("on the back board 2" in str(c) for c in wrong)
+
+
+def test_a_slot_is_measured_where_its_screw_heads_slot_has_left_its_walls(tmp_path: Path) -> None:
+    piece = Piece("table", Parameters())
+    top = piece.add("top", panel(600.0, 400.0, 22.0), place((0.0, 0.0, 120.0)))
+    apron = piece.add("apron", board(380.0, 120.0, 22.0), place((311.0, 10.0, 0.0), grain="back", face="right"))
+    piece.join(slot_screwed(apron, to=top, at=(120.0,), movement=4.0))
+    order = ordered("refuge-bench")
+    for sheet in bind(setup_leaves(piece, order), order):
+        write_dxf(sheet, tmp_path / f"{sheet.name}.dxf")
+
+    proved = numbers_proof(piece, order, sorted(tmp_path.glob("*.dxf")), standing(piece))
+    assert proved.complaints == ()
+    assert proved.figures.checked > 5
