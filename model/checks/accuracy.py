@@ -95,15 +95,18 @@ def _note(ways: Sequence[Sequence[Alike]]) -> Finding:
     every_one = [alike for some in ways for alike in some]
     by_rule, from_work = (share(every(getattr(a, way) for a in every_one)) for way in ("by_rule", "from_work"))
     says = "; ".join(f"{_few(_marked(some))}: {some[0].first.remedy.says} ({_kinds(some)})" for some in ways)
-    told = f"{says}: of 100 builds {by_rule:.0f} go together by the rule, {from_work:.0f} from the work"
+    told = f"{says}: of 100 builds {by_rule:.0f} go together made by the rule, {from_work:.0f} made so"
     return Finding(CHECK, "note", _marked(every_one), told, by_rule, ENOUGH, "%", SOURCE)
 
 
 def _summary(found: Survey, count: int) -> Finding:
     made = sum(len(a.chains) for a in (*found.marked, *found.lost))
-    so = f", {found.from_work:.0f} with {made} of them made from the work" if made else ""
-    worst = f"; what fails most by the rule is {_named(found.worst)}" if found.worst and made else ""
-    says = f"{count} fits and loops of parts: {found.by_rule:.0f} builds of 100 go together by the rule{so}{worst}"
+    so = f", {found.from_work:.0f} with {made} of them made from the work as said" if made else ""
+    worst = f"; by the rule the worst is {_named(found.worst)}" if found.worst and made else ""
+    says = (
+        f"the whole, {count} fits and loops of parts: of 100 builds {found.by_rule:.0f} go together made by the rule"
+        f"{so}{worst}"
+    )
     short = found.from_work < ENOUGH and not found.lost
     severity: Severity = "caution" if short else "note"
     return Finding(CHECK, severity, (), says, found.from_work, ENOUGH, "%", SOURCE)

@@ -142,9 +142,10 @@ def minutes_for(joints: Sequence[Joint]) -> float:
 def _findings(g: GlueUp, open_time: float, clamps: float) -> Iterator[Finding]:
     parts = tuple(sorted({n for j in g.joints for n in (j.first, j.second)}))
     count = f"{len(g.joints)} glued joints" if len(g.joints) > 1 else "one glued joint"
-    needed = f"{g.clamps} clamps" if g.clamps != 1 else "one clamp"
-    at_once = " each time" if len(g.minutes) > 1 else ""
-    text = f"step {g.step}: {count}, {g.area / 100.0:.0f} cm² of glue, {needed}, {g.longest:.0f} minutes{at_once}"
+    needed = {0: "no clamps, as nails or screws draw it up", 1: "one clamp"}.get(g.clamps, f"{g.clamps} clamps")
+    goes = f" in {len(g.minutes)} goes" if len(g.minutes) > 1 else " in one go" if len(g.joints) > 1 else ""
+    longest = f"up to {g.longest:.0f} minutes a go" if len(g.minutes) > 1 else f"{g.longest:.0f} minutes"
+    text = f"step {g.step}: {count}{goes}, {g.area / 100.0:.0f} cm² of glue, {needed}, {longest}"
     late, short = g.longest > open_time, g.clamps > clamps
     if late:
         message = (

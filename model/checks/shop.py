@@ -114,7 +114,7 @@ def _findings(piece: Piece, a: Assignment, shop: Shop) -> Iterator[Finding]:
     names = a.parts[0] + (f" and {len(a.parts) - 1} more" if len(a.parts) > 1 else "")
     says = f"{names}: {a.task.what} is left to the {a.machine}: {nearest.says}"
     if not a.machine:
-        says = f"{names}: nothing in the shop can do {a.task.what}: {nearest.says}; {way_round(a.task, shop)}"
+        says = f"{names}: {a.task.what} can't be done in this shop: {nearest.says}; {way_round(a.task, shop)}"
     first = piece[a.parts[0]]
     where = first.at.point(first.wood.station((first.wood.stock.length / 2.0, first.wood.stock.width / 2.0, 0.0)))
     severity: Severity = "note" if a.machine else "fault"

@@ -11,6 +11,7 @@ from model.checks.fastening.lines import FastenerLine, Passage
 from model.checks.finding import Severity
 from model.checks.solids.wood_along import StoodWood
 from model.hardware import Hardware
+from model.joints.hinge_screws import LENGTHS as HINGE_SCREWS
 from model.part import GivenPart
 from model.piece import Piece
 from model.placement import Vector, added, scaled
@@ -20,6 +21,12 @@ from model.tolerance import CONTACT
 COVER = "common practice; [shop] least_wood of the order"
 HIDDEN = "what is driven must not come out of the wood (common practice)"
 PINNED = "a part that moves must stay free (common practice)"
+
+#: So little short of its full depth, a fastener is as good, mm (common practice: they are sold in steps of 3 to 5).
+NEARLY_FULL = 0.5
+
+#: What there is to do where no longer one goes in.
+MORE = "take more of them, or thicker wood"
 
 #: A gap wider than this beyond what its joint allows is no longer drawn up by a nail, mm (common practice).
 DRAWN_UP = 1.0
@@ -53,7 +60,7 @@ def seated(piece: Piece, found: list[Passage], woods: Mapping[str, StoodWood], l
         yield from missed
         if missed:
             continue
-        yield from _holding(passage, species)
+        yield from _holding(passage, species, least_wood)
         yield from _points(passage, least_wood)
         yield from _sides(passage, woods)
         yield from _strangers(passage, moving)
@@ -78,7 +85,7 @@ def _missed(p: Passage) -> Iterator[Wrong]:
             yield Wrong(p.line.item, "fault", says, 0.0, CONTACT, HIDDEN, p.line.tip)
 
 
-def _holding(p: Passage, species: Callable[[str], str]) -> Iterator[Wrong]:
+def _holding(p: Passage, species: Callable[[str], str], least_wood: float) -> Iterator[Wrong]:
     item = p.line.item
     holders = item.parts if p.line.ends == "both" and item.kind == "dowel" else (p.entered_last,)
     for name in holders:
@@ -89,9 +96,20 @@ def _holding(p: Passage, species: Callable[[str], str]) -> Iterator[Wrong]:
         if deep < min(need.least, thin) - CONTACT:
             says = f"{short} and holds nothing there; {full:.1f} mm is right, so use a longer one"
             yield Wrong(item, "fault", says, deep, need.least, need.least_source, p.line.tip)
-        elif deep < full - CONTACT:
-            says = f"{short}; {full:.1f} mm gives its full hold, so use a longer one"
+        elif deep < full - NEARLY_FULL:
+            says = f"{short}; {full:.1f} mm gives its full hold, {_longer(p, name, full, least_wood)}"
             yield Wrong(item, "caution", says, deep, full, source, p.line.tip)
+
+
+def _longer(p: Passage, name: str, full: float, least_wood: float) -> str:
+    """What to do for more hold: a longer one, if the next one sold leaves enough wood over its point."""
+    item, deep = p.line.item, p.in_part(name)
+    stocked = (n for n in HINGE_SCREWS if n > item.length) if item.kind == "hinge screw" else ()
+    longer = next(iter(stocked), item.length + full - deep)
+    left = p.wood_round(name) - (deep + longer - item.length)
+    if left >= least_wood - CONTACT:
+        return "so use a longer one"
+    return f"but one of {longer:.1f} mm would leave {max(left, 0.0):.1f} mm of wood over its point: {MORE}"
 
 
 def _points(p: Passage, least_wood: float) -> Iterator[Wrong]:

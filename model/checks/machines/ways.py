@@ -34,13 +34,15 @@ class Refusal:
 class Limit:
     """One size of a task against one capacity: at most that, or at least that where `least`.
 
-    says: what is so large or small, in words after "it is ... mm". A capacity of nothing means no such machine.
+    says: what is so large or small, in words after "it is ... mm". A capacity of nothing means no such machine. of:
+    what has the capacity, if it is not the machine.
     """
 
     size: str
     says: str
     capacity: Callable[[Shop], float]
     least: bool = False
+    of: str = ""
 
     def refusal(self, machine: str, task: Task, shop: Shop) -> Refusal | None:
         """Why the task is too large or small for the machine; None if it is not."""
@@ -51,8 +53,10 @@ class Limit:
             return Refusal(machine, f"there is no {machine}", value, 0.0)
         if self.size == "clamps":
             return Refusal(machine, f"it takes {value:g} clamps and there are {capacity:g}", value, capacity, "clamps")
-        bound = "least" if self.least else "most"
-        says = f"it is {value:.1f} mm {self.says}, and {capacity:g} mm is the {bound} for the {machine}"
+        bound = f"the {self.of} is {capacity:g} mm"
+        if not self.of:
+            bound = f"{capacity:g} mm is the {'least' if self.least else 'most'} for the {machine}"
+        says = f"it is {value:.1f} mm {self.says}, and {bound}"
         return Refusal(machine, says, value, capacity)
 
 
@@ -126,7 +130,10 @@ CNC_TRENCH = Way("CNC", (*_ON_CNC, _BIT))
 ROUTER = Way("router", _ROUTED)
 CUT_SHEET = Way(
     "circular saw along a straightedge",
-    (Limit("longer", "long", lambda s: _sheet(s)[0]), Limit("shorter", "wide", lambda s: _sheet(s)[1])),
+    (
+        Limit("longer", "long", lambda s: _sheet(s)[0], of="largest sheet"),
+        Limit("shorter", "wide", lambda s: _sheet(s)[1], of="largest sheet"),
+    ),
 )
 DRILL_PRESS = Way("drill press", (Limit("reach", "from the nearest edge", lambda s: s.drill_throat),))
 LATHE = Way(

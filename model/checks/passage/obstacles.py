@@ -182,7 +182,7 @@ def obstacles(
 def _turned(load: Load, corner: Corner, height: float, room: float, what: str) -> Verdict:
     """Turned level in a corner, its length no more than the room there is: the rectangle round it that has least too
     much, and how long it may be."""
-    over, best = math.inf, (0.0, 0.0)
+    over, best, thin = math.inf, (0.0, 0.0), math.inf
     for axis, seen in zip(load.axes, load.shadows, strict=True):
         if load.tall(axis) > height + SLACK:
             continue
@@ -190,9 +190,13 @@ def _turned(load: Load, corner: Corner, height: float, room: float, what: str) -
             sideways = thickness <= min(corner) + SLACK and length <= max(corner) + SLACK
             if sideways or (rounds(length, thickness, corner) and length <= room + SLACK):
                 return Verdict(True, what, length, max(length, min(max(corner), room)))
+            thin = min(thin, thickness)
             longest = min(longest_round(thickness, corner), room)
-            if length - longest < over:
+            if longest > 0.0 and length - longest < over:
                 over, best = length - longest, (length, longest)
+    if math.isinf(over) and math.isfinite(thin):
+        says = f"can't be turned {what}: it is {thin:.0f} mm across, and only {min(corner):g} mm goes round"
+        return Verdict(False, says, thin, min(corner))
     if math.isinf(over):
         return Verdict(False, f"is too tall every way to be turned {what}", 0.0, height)
     says = f"can't be turned {what}: {best[0]:.0f} mm long, where {best[1]:.0f} mm would go round"

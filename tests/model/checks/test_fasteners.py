@@ -20,9 +20,11 @@ from model.hardware import FINISH_NAILS, Hardware, finish_nail, nail_through, wo
 from model.joints.butt import nailed, rests, screwed
 from model.joints.dowelled import dowelled
 from model.layout.outline import rectangle
+from model.order import read_order
 from model.parameters import Parameters
 from model.part import Part
 from model.piece import Piece
+from model.pieces import design
 from model.placement import Placement, added, place, scaled
 from model.stock import board
 from tests.model.checks.planted import BENCH, BOOKCASE, changed, sound
@@ -121,6 +123,22 @@ def test_a_short_nail_holds_nothing_and_a_middling_one_too_little():
     assert (found.severity, found.value, found.limit) == ("fault", 8.0, pytest.approx(6 * nail.diameter))
     found = only(fasteners(planted(piece, number, length=30.0)), "back board 4", "top")
     assert (found.severity, found.value, found.limit) == ("caution", 18.0, pytest.approx(14 * nail.diameter))
+
+
+def test_a_nail_a_little_short_of_its_full_hold_is_as_good():
+    piece = sound(BOOKCASE)
+    number = nth(piece, "back board 4", "top")
+    full = 12.0 + 14 * piece.hardware[number].diameter
+    assert graver(fasteners(planted(piece, number, length=full - 0.4))) == []
+    found = only(fasteners(planted(piece, number, length=full - 0.6)), "back board 4", "top")
+    assert "so use a longer one" in found.message
+
+
+def test_where_a_longer_hinge_screw_would_come_out_none_is_asked_for():
+    order, drawn = read_order("refuge-chest"), design("chest")
+    order = replace(order, wood=order.wood.model_copy(update={"thickness": 15.0}))
+    found = only(fasteners(drawn.make(order.parameters(drawn.parameters))), "back lid rail")
+    assert "one of 12.7 mm would leave 2.3 mm of wood over its point: take more of them" in found.message
 
 
 def test_a_nail_that_misses_what_it_should_hold():

@@ -89,7 +89,7 @@ def test_a_panel_is_planed_board_by_board_and_leveled_by_hand():
 def test_a_frame_larger_than_any_sheet():
     found = faults(shop_can(one(sheet(2500.0, 600.0, 18.0)), Shop()))
     assert [(f.value, f.limit) for f in found] == [(2500.0, 2440.0)]
-    assert "two sheets" in found[0].message
+    assert "it is 2500.0 mm long, and the largest sheet is 2440 mm; join it from two sheets" in found[0].message
 
 
 def test_a_post_too_long_for_the_lathe():

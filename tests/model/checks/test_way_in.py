@@ -212,3 +212,12 @@ def test_what_hangs_or_rests_is_a_body_of_its_own():
     found = bodies(piece, list(piece.parts))
     assert ("hatch",) in found
     assert sum(len(b) for b in found) == len(piece.parts)
+
+
+@pytest.mark.parametrize("across", [650.0, 700.0])
+def test_what_is_too_thick_for_a_corner_is_told_how_thick(across):
+    (found,) = way_in(
+        block(900.0, across, 1000.0), shapes(block(900.0, across, 1000.0)), corner=(600.0, 600.0)
+    ).findings
+    assert f"it is {across:.0f} mm across, and only 600 mm goes round" in found.message
+    assert (found.value, found.limit) == (across, 600.0)
