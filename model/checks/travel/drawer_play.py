@@ -1,6 +1,7 @@
 """How much play has a drawer, from side to side and above, all along its travel?
 
-Measured, at stations along the travel, as how far all that slides could be moved that way before it met what stays.
+Measured as how far all that slides could be moved that way before it met what stays, wherever along the travel that
+may change (`passings`): so nowhere is it less than the least told, or more than the most.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from model.checks.finding import Finding
+from model.checks.travel.passings import stations
 from model.checks.travel.ways import Ways
 from model.joints.joint import Joint
 from model.piece import Piece, Slide
@@ -25,8 +27,8 @@ EACH_SIDE = (0.4, 1.6)
 #: Above it as much at the least; at the most so many times as much, for its sides swell in height (common practice).
 ABOVE = 3.0
 
-#: Stations along the travel; and how far aside anything is looked for, mm.
-STATIONS, REACH = 9, 25.0
+#: How far aside anything is looked for, mm.
+REACH = 25.0
 
 #: A play this near a limit keeps it, mm.
 SLACK = 0.01
@@ -53,7 +55,7 @@ class Station:
 
 @dataclass(frozen=True)
 class Play:
-    """The play of what slides with `part`, at stations from shut to open."""
+    """The play of what slides with `part`, at stations from shut to open between which it changes evenly."""
 
     part: str
     stations: tuple[Station, ...]
@@ -83,13 +85,15 @@ def play(piece: Piece, ways: Ways, slide: Slide, parts: Sequence[str]) -> Play |
     """Of a slide's parts; None where nothing guides them on both sides when shut, as in a slide that is no drawer."""
     fixed = [n for n in piece.parts if n not in parts]
     side, up = _aside(piece, slide, parts)
-    stations = []
-    for n in range(STATIONS):
-        travel = slide.opens * n / (STATIONS - 1)
+    sides = (side, scaled(side, -1.0), up)
+    found: list[Station] = []
+    for travel in stations(ways.stood(parts), ways.stood(fixed), slide.along, slide.opens, sides, REACH):
         moved = Placement(scaled(slide.along, travel))
-        room = [_room(ways, parts, fixed, way, moved) for way in (side, scaled(side, -1.0), up)]
-        stations.append(Station(travel, (room[0], room[1]), room[2]))
-    return Play(slide.part, tuple(stations)) if stations[0].guided else None
+        one, other, above = (_room(ways, parts, fixed, way, moved) for way in sides)
+        found.append(Station(travel, (one, other), above))
+        if not found[0].guided:
+            return None
+    return Play(slide.part, tuple(found))
 
 
 def played(found: Play, each_side: Sequence[float] = EACH_SIDE) -> Iterator[Finding]:
@@ -108,8 +112,10 @@ def played(found: Play, each_side: Sequence[float] = EACH_SIDE) -> Iterator[Find
 def _across(found: Play, least: float, most: float) -> Iterator[Finding]:
     low, high = found.across
     if low < 2.0 * least - SLACK:
+        tight = [s.open for s in found.stations if s.guided and s.across < low + SLACK]
+        place = f", {tight[0]:.0f} mm open," if len(tight) < len(found.stations) else ""
         message = (
-            f"{found.part} has only {low:.2f} mm of play from side to side and binds in a damp season; "
+            f"{found.part} has only {low:.2f} mm of play from side to side{place} and binds in a damp season; "
             f"{2.0 * least:.1f} mm is the least, so make it narrower"
         )
         yield Finding(CHECK, "caution", (found.part,), message, round(low, 3), 2.0 * least, "mm", PLAY)
@@ -141,7 +147,7 @@ def _unguided(found: Play) -> Iterator[Finding]:
     if free is not None:
         opens = found.stations[-1].open
         message = (
-            f"{found.part} leaves its guides before it is {free.open:.0f} mm open of {opens:.0f} mm; let it open less, "
+            f"{found.part} leaves its guides when it is {free.open:.0f} mm open of {opens:.0f} mm; let it open less, "
             "or make the guides longer"
         )
         yield Finding(CHECK, "caution", (found.part,), message, round(free.open, 2), round(opens, 2), "mm", GUIDED)
