@@ -10,12 +10,13 @@ from drawings.cards.wood import Wood, X, Y, Z
 from drawings.cutting.finished import finished_bounds
 from drawings.lists.joinery_sizes import crossed, end_of, splays, tenon_length
 from drawings.paper.measured import Measured, Vector
+from drawings.parts.mortise_box import MortiseBox
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.faces import entered
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
-from model.placement import added, cross, dot, scaled
+from model.placement import added, cross, scaled
 from model.tolerance import SAME_POINT
 
 
@@ -91,21 +92,16 @@ def _mortise(cut: Mortise, wood: Wood) -> Iterator[Figures]:
     middle = deep if cut.square else cut.at
     yield Figures(
         wood.span(*walls, cut.across, cut.into),
-        wood.span(cut.at, deep, cut.into, cross(cut.across, cut.into)),
+        wood.span(cut.at, deep, cut.into, cross(cut.across, cut.into)) if cut.square or not cut.through else None,
         None if cut.square else _leaning(cut, wood),
         None if entered(inward) is not None else wood.thick(0.0, middle[2], middle, inward),
     )
 
 
 def _leaning(cut: Mortise, wood: Wood) -> Measured:
-    """Between a corner of a mortise and square to the side it is cut in, where they meet."""
-    inward = scaled(cut.mouth, -1.0)
-    aside = added(cut.into, scaled(inward, -dot(cut.into, inward)))
-    right = scaled(aside, 1.0 / math.sqrt(dot(aside, aside)))
-    corner = added(cut.at, scaled(cut.along, cut.length / 2.0), scaled(cut.across, cut.width / 2.0))
-    down = dot(added(cut.at, scaled(corner, -1.0)), inward) / dot(cut.into, inward)
-    turn = math.degrees(math.atan2(dot(cut.into, inward), dot(cut.into, right)))
-    return wood.turned(right, inward, added(corner, scaled(cut.into, down)), turn, 90.0)
+    """Between a corner of a mortise and square to the side it is cut in."""
+    box = MortiseBox(cut)
+    return wood.turned(box.aside, box.inward, box.down, 90.0 - box.lean, 90.0)
 
 
 def _open_mortise(cut: OpenMortise, wood: Wood) -> Iterator[Figures]:

@@ -136,7 +136,8 @@ def _sawn_groove(cut: SawnGroove, wood: Wood) -> Iterator[Figures]:
     wide = wood.span(added(within, scaled(half, -1.0)), added(within, half), cut.across, cut.into)
     deep, sawn = wood.span(wall, added(wall, down), cut.into, cut.across), sawn_face(cut, wood.part)
     if sawn is None:
-        yield Figures(wide, deep, _floor_angle(cut, wood), _to_slot(cut, wood))
+        askew = max(map(abs, cut.across)) < 1.0 - SAME_POINT
+        yield Figures(wide, deep, _floor_angle(cut, wood), None if askew else _to_slot(cut, wood))
     elif abs(cut.across[2]) > 1.0 - _ON:
         yield Figures(wide, deep, None, wood.thick(0.0, cut.at[2], added(cut.at, down), cut.into))
     else:

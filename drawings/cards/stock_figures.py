@@ -12,7 +12,7 @@ from drawings.lists.bore_rows import BoreRow
 from drawings.lists.fences import Fence, nearer_fence, saw_stop, stop_point
 from drawings.lists.hole_entry import Entry, entry
 from drawings.lists.notch_walls import Walls, notch_walls
-from drawings.lists.stock_settings import runs_through, through_tenons
+from drawings.lists.stock_settings import has_depth, runs_through
 from drawings.lists.stock_words import STEEPEST_BLADE
 from drawings.paper.measured import Measured, Vector
 from drawings.parts.edge_sizes import sizes
@@ -100,7 +100,8 @@ def row_figures(row: BoreRow, wood: Wood) -> Iterator[Figures]:
 
 
 def _bore(cut: Bore, wood: Wood) -> Iterator[Figures]:
-    deep = None if through_tenons(cut, wood.part) else wood.depth(cut.at, cut.into, cut.diameter)
+    has = has_depth(_entry(cut.at, cut.into, wood), cut, wood.part)
+    deep = wood.depth(cut.at, cut.into, cut.diameter) if has else None
     height, leaning = plunged_height(cut.at, cut.into, wood), lean(cut.at, cut.into, wood)
     yield Figures(wood.diameter(cut.at, cut.into), deep, leaning, height)
 

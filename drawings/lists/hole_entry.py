@@ -10,6 +10,7 @@ from drawings.lists.nearest_edge import nearest_edge
 from model.cuts.cut import Side
 from model.cuts.drilling import side_entered
 from model.cuts.sawn import SawCut
+from model.cuts.tenons import TenonedEnd
 from model.layout.outline import Edge, Point
 from model.part import Part
 from model.placement import Vector, added, cross, dot, scaled, unit
@@ -21,6 +22,8 @@ _SQUARE = 1e-9
 #: A hole that leans no more than this is bored square, degrees: no table or fence is set finer by its scale (common
 #: practice).
 _SETTABLE = 0.5
+#: A hole comes as far as a surface within this, mm.
+_REACHED = 1e-6
 
 
 @dataclass(frozen=True)
@@ -94,6 +97,45 @@ def entry(at: Vector, into: Vector, part: Part) -> Entry:
     if _back_to_side(at, into, part.thickness) < -off:
         return _into_side(at, into, "face" if into[2] < 0.0 else "back")
     return _into_edge(at, into, crossed, 0.0)
+
+
+def sunk(found: Entry, part: Part) -> bool:
+    """Does a hole into a side begin under it, as on the floor of a dado or the cheek of a tenon?"""
+    level = part.thickness if found.side == "face" else 0.0
+    return found.side is not None and abs(found.at[2] - level) > _REACHED
+
+
+def bored_through(found: Entry, depth: float, part: Part) -> bool:
+    """Does a hole so deep from where it is begun, mm, come out again: of the far side, of an end or edge, or of the far
+    cheek of a tenon?"""
+    behind = wood_behind(found.at, found.into, part)
+    return depth - found.off >= behind - _REACHED or _through_tenons(found, depth, part)
+
+
+def wood_behind(at: Vector, into: Vector, part: Part) -> float:
+    """From a hole's mouth to where it comes out on the far side, mm."""
+    level, down = math.hypot(into[0], into[1]), math.inf
+    if abs(into[2]) > _SQUARE:
+        down = ((part.thickness if into[2] > 0.0 else 0.0) - at[2]) / into[2]
+    if level < _SQUARE:
+        return down
+    way = into[0] / level, into[1] / level
+    return min(down, (part.outline.extent(way)[1] - at[0] * way[0] - at[1] * way[1]) / level)
+
+
+def _through_tenons(found: Entry, depth: float, part: Part) -> bool:
+    """Is it bored from a tenon's cheek out of the other, as for a peg?"""
+    (_, y, begin), end = found.at, found.at[2] + found.into[2] * (depth - found.off)
+    standing = [
+        t
+        for c in part.cuts
+        if isinstance(c, TenonedEnd) and dot(c.shoulder.normal, found.at) > c.shoulder.offset
+        for t in c.tenons
+        if t.inset < y < t.inset + t.width
+    ]
+    low, high = min(begin, end), max(begin, end)
+    out = all(low < t.rise + _REACHED and t.rise + t.thickness < high + _REACHED for t in standing)
+    return found.side is not None and bool(standing) and out
 
 
 def _into_side(at: Vector, into: Vector, side: Side) -> Entry:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drawings.cutting.finished import finished_bounds
 from drawings.lists.fences import shoulder_stop
@@ -47,6 +48,7 @@ def _tenoned_end(cut: TenonedEnd, part: Part) -> Iterator[Setting]:
     miter, bevel = abs(shoulder.miter), abs(shoulder.bevel)
     yield Setting("tenon shoulder", None, deep, miter, long, "tip of the tenon", end, bevel)
     for tenon in cut.tenons:
+        long = tenon_length(cut, tenon, part.blank)
         yield Setting("tenon cheeks", tenon.thickness, long, None, tenon.rise, "back side", end)
         if tenon.width < part.stock.width - SAME_POINT:
             inset = tenon.inset - finished_bounds(part)[1]
@@ -59,10 +61,8 @@ def _mortise(cut: Mortise, part: Part) -> Iterator[Setting]:
     """The chisel's width and depth; in an edge with its height from the back side, to the middle."""
     into = scaled(cut.mouth, -1.0)
     made = plunged(cut.name, cut.width, cut.depth, cut.at, into, part)
-    slant = lean(cut)
-    yield Setting(
-        made.cut, made.width, made.depth, slant if slant > 0.05 else None, made.fence, made.against, made.place
-    )
+    slant = lean(cut) if lean(cut) > 0.05 else None
+    yield replace(made, angle=slant, depth=None if slant and cut.through else made.depth)
 
 
 def _open_mortise(cut: OpenMortise, part: Part) -> Iterator[Setting]:
@@ -129,7 +129,10 @@ def _sawn_groove(cut: SawnGroove, part: Part) -> Iterator[Setting]:
     if sawn is None:
         against = "near edge, to its middle" if end != "edge" else "left end, to its middle"
         middle = cut.at[1] if end != "edge" else cut.at[0]
-        yield Setting(cut.called, cut.width, cut.depth, slot_angle(cut), middle, against, f"{end}, in a cradle")
+        if max(map(abs, cut.across)) < 1.0 - SAME_POINT:  # along a leaning arris, which no edge tells
+            yield Setting(cut.called, cut.width, cut.depth, slot_angle(cut), place=f"{end}, in a cradle, {LAID_OUT}")
+        else:
+            yield Setting(cut.called, cut.width, cut.depth, slot_angle(cut), middle, against, f"{end}, in a cradle")
     elif abs(cut.across[2]) > 1.0 - SAME_POINT:
         yield Setting(cut.called, cut.width, cut.depth, None, cut.at[2], "back side, to its middle", end)
     else:

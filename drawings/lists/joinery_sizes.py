@@ -92,8 +92,14 @@ def baseline_depth(cut: Pins, blank: Blank) -> float:
 
 def sawn_face(cut: SawnGroove, part: Part) -> SawCut | None:
     """The sawn face that a groove is let into square; None for a key's slot, which lies across the corner."""
-    met = (c for c in part.cuts if isinstance(c, SawCut) and dot(c.out, cut.into) < -1.0 + _ON)
-    return next((c for c in met if abs(dot(c.out, cut.at) - c.kept.offset) < _ON), None)
+    met = sawn_corner(cut, part)
+    return met if met is not None and dot(met.out, cut.into) < -1.0 + _ON else None
+
+
+def sawn_corner(cut: SawnGroove, part: Part) -> SawCut | None:
+    """The saw cut in whose face a groove's mouth, or the arris that a key is let in across, lies."""
+    sawn = (c for c in part.cuts if isinstance(c, SawCut))
+    return next((c for c in sawn if abs(dot(c.out, cut.at) - c.kept.offset) < _ON), None)
 
 
 def from_arris(cut: SawnGroove, sawn: SawCut, part: Part) -> tuple[Vector, Vector]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drawings.cutting.finished import finished_bounds
 from drawings.lists.bore_rows import BoreRow
 from drawings.lists.fences import nearer_fence, saw_stop, stop_point
-from drawings.lists.hole_entry import entry
+from drawings.lists.hole_entry import Entry, bored_through, entry, sunk
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import LAID_OUT, Setting, Settings
@@ -24,10 +25,9 @@ from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
-from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Notch
 from model.part import Part
-from model.placement import Vector, dot
+from model.placement import Vector
 from model.tolerance import SAME_POINT
 
 #: A hole begun no further than this off an edge that is not quite square to it is as deep as there is wood, mm; one
@@ -69,26 +69,20 @@ def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:
 
 
 def _bore(cut: Bore, part: Part) -> Iterator[Setting]:
-    if through_tenons(cut, part):
-        yield Setting("hole", cut.diameter, None, place=f"{entered(cut.into)} side, right through, {LAID_OUT}")
+    """One right through an edge, an end or a tenon has no depth to be set."""
+    found = entry(cut.at, cut.into, part)
+    made = plunged("hole", cut.diameter, cut.depth, cut.at, cut.into, part)
+    if has_depth(found, cut, part):
+        yield made
     else:
-        yield plunged("hole", cut.diameter, cut.depth, cut.at, cut.into, part)
+        side = f"{found.side} side" if found.side else edge_in_words(found.edge)
+        yield replace(made, depth=None, place=f"{side}, right through, {LAID_OUT}")
 
 
-def through_tenons(cut: Bore, part: Part) -> bool:
-    """Is it bored from a tenon's cheek out of the other, as for a peg, so that it has no depth to be set?"""
-    _, y, begin = cut.at
-    standing = [
-        t
-        for c in part.cuts
-        if isinstance(c, TenonedEnd) and dot(c.shoulder.normal, cut.at) > c.shoulder.offset
-        for t in c.tenons
-        if t.inset < y < t.inset + t.width
-    ]
-    end = begin + cut.into[2] * cut.depth
-    low, high = min(begin, end), max(begin, end)
-    out = all(low < t.rise + SAME_POINT and t.rise + t.thickness < high + SAME_POINT for t in standing)
-    return entered(cut.into) is not None and bool(standing) and out
+def has_depth(found: Entry, cut: Bore, part: Part) -> bool:
+    """Is it set how deep it goes? One through the stock itself is set to the stock."""
+    stock = found.side is not None and not sunk(found, part)
+    return stock or not bored_through(found, cut.depth, part)
 
 
 def _counterbore(cut: Counterbore, part: Part) -> Iterator[Setting]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 
+from drawings.lists.hole_entry import sunk, wood_behind
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.teller import edge_in_words, toward
 from drawings.paper.dimensions import angle_text
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
-from drawings.parts.located import Hole, looking_into, sunk_mouth, wood_behind
+from drawings.parts.located import Hole, looking_into
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
 from model.placement import added, scaled
@@ -116,7 +117,7 @@ def _into(found: Hole, plan: Plan) -> str:
 
 def _level_of(found: Hole, plan: Plan) -> Cell:
     """How high over the back side one in an edge lies, or one begun on the floor of other work."""
-    if found.side is not None and not sunk_mouth(found.entry, plan.family.part):
+    if found.side is not None and not (found.entry.leaning and sunk(found.entry, plan.family.part)):
         return Cell("")
     side = plan.family.shown(_level(found.into), (0.0, 0.0, 1.0))
     across = found.at[0] * side.right[0] + found.at[1] * side.right[1]

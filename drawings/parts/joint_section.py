@@ -111,9 +111,9 @@ class JointSection:
             rings = [Polyline(tuple(map(port.place, corners)), tuple(b), closed=True) for corners, b in piece]
             yield from cut_wood(rings, upright, level)
 
-    def _slanting(self, port: ViewPort) -> Iterator[Entity]:
-        for p, q in self.wanted.slanting:
-            yield aligned(p, q, port, units=self.form.units, denominator=self.form.denominator)
+    def _slanting(self, port: ViewPort) -> Sequence[Entity]:
+        units, denominator = self.form.units, self.form.denominator
+        return untangled([aligned(p, q, port, units=units, denominator=denominator) for p, q in self.wanted.slanting])
 
     def _axes(self, port: ViewPort, drawn: Sequence[Entity]) -> Iterator[Entity]:
         """Middle lines, a little past both ends; seen through the wood, for in a section there is no line of them."""

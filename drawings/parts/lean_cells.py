@@ -24,9 +24,9 @@ def lean_cells(box: MortiseBox | None, family: Family) -> Row:
     """Off square to its side; toward which end, edge or side; in that side, the angle of its way to the long arris."""
     if box is None:
         return Cell(""), Cell(""), Cell("")
-    corner, inward, aside = box.mouth[0], box.inward, box.aside
+    inward, aside, down = box.inward, box.aside, box.down
     seen = family.shown(aside, inward)
-    lean = seen.angle((dot(corner, aside), dot(corner, inward)), 90.0 - box.lean, 90.0)
+    lean = seen.angle((dot(down, aside), dot(down, inward)), 90.0 - box.lean, 90.0)
     side: Side | None = "face" if abs(inward[2]) > _UPRIGHT else None
     return Cell(angle_text(box.lean), lean), Cell(toward(aside, side)), _to_arris(box, family)
 
@@ -38,8 +38,8 @@ def _to_arris(box: MortiseBox, family: Family) -> Cell:
     low, high = sorted((way, 180.0 * round(way / 180.0)))
     if high - low < _NO_ANGLE:
         return Cell("")
-    corner: Point = (dot(box.mouth[0], right), dot(box.mouth[0], up))
-    return Cell(angle_text(high - low), family.shown(right, up).angle(corner, low, high))
+    down: Point = (dot(box.down, right), dot(box.down, up))
+    return Cell(angle_text(high - low), family.shown(right, up).angle(down, low, high))
 
 
 def looking_at(box: MortiseBox) -> tuple[Vector, Vector]:

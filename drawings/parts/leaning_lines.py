@@ -61,7 +61,10 @@ def key_slot(cut: SawnGroove, part: Part) -> Iterator[EndLine]:
     if ring:
         floor = at_level(planes[2], level)
         ends = [p for p in ring if abs(floor[0][0] * p[0] + floor[0][1] * p[1] - floor[1]) < _ON]
-        yield EndLine(tuple(ring), level > part.thickness / 2.0, tuple(ends), tuple(ring), closed=True)
+        askew = max(map(abs, cut.across)) < 1.0 - _NOTHING  # then no wall is located by one place
+        yield EndLine(
+            tuple(ring), level > part.thickness / 2.0, tuple(ring if askew else ends), tuple(ring), closed=True
+        )
 
 
 def spline_floor(cut: SawnGroove, part: Part) -> Iterator[EndLine]:

@@ -96,9 +96,9 @@ def mortise_section(cut: Mortise, part: Part) -> Iterator[Wanted]:
         cutting.seen(p) for p in (wall, added(cut.at, scaled(aside, -half)), floor, added(floor, scaled(aside, half)))
     ]
     hs, vs = zip(*reach, strict=True)
-    axis = cutting.seen(cut.at), cutting.seen(floor)
+    axes = () if cut.through else ((cutting.seen(cut.at), cutting.seen(floor)),)
     heights = None if upright else (min(vs), max(vs))
-    yield Wanted(cut.name, cutting, min(hs), max(hs), (), (corner,), axes=(axis,), heights=heights)
+    yield Wanted(cut.name, cutting, min(hs), max(hs), (), (corner,), axes=axes, heights=heights)
 
 
 def _sizes(cut: Mortise) -> tuple[tuple[Vector, float], tuple[Vector, float]]:

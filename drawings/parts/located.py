@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import singledispatch
 
-from drawings.lists.hole_entry import Entry, entry
+from drawings.lists.hole_entry import Entry, bored_through, entry, wood_behind
 from drawings.paper.measured import Vector
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import CrossSection, Cutting
@@ -78,16 +78,15 @@ def _(cut: Profile, part: Part) -> list[Hole]:
 @holes.register
 def _(cut: Bore, part: Part) -> list[Hole]:
     mouth = entry(cut.at, cut.into, part)
-    under = _under(cut, part) if entered(cut.into) else part.thickness / max(abs(cut.into[2]), _NOTHING)
-    through = mouth.side is not None and cut.depth >= under
-    depth = None if through else cut.depth - mouth.off
-    return [Hole("hole", mouth, ((cut.diameter, depth),))]
+    square = entered(cut.into) is not None
+    through = bored_through(mouth, cut.depth, part) or (square and cut.depth >= _under(cut, part))
+    return [Hole("hole", mouth, ((cut.diameter, None if through else cut.depth - mouth.off),))]
 
 
 def _under(cut: Bore, part: Part) -> float:
     """The wood under the mouth of a hole in a side, mm; less than the stock where it is bored into a cheek."""
     top = part.thickness if cut.into[2] < 0.0 else 0.0
-    if abs(cut.at[2] - top) < 1e-6:
+    if abs(cut.at[2] - top) < _NOTHING:
         return part.thickness
     from shapely.geometry import LineString
 
@@ -119,28 +118,10 @@ def _(cut: SlottedHole, part: Part) -> list[Hole]:
     return [Hole(cut.name, _as_begun(cut, part), (width,), None, along, cut.length)]
 
 
-def wood_behind(at: Vector, into: Vector, part: Part) -> float:
-    """From a hole's mouth to where it comes out on the far side, mm."""
-    if entered(into) is not None:
-        return part.thickness - at[2] if into[2] > 0.0 else at[2]
-    level = math.hypot(into[0], into[1])
-    way = into[0] / level, into[1] / level
-    across = (part.outline.extent(way)[1] - at[0] * way[0] - at[1] * way[1]) / level
-    if abs(into[2]) < _NOTHING:
-        return across
-    return min(across, ((part.thickness if into[2] > 0.0 else 0.0) - at[2]) / into[2])
-
-
 @holes.register
 def _(cut: BiscuitSlot, part: Part) -> list[Hole]:
     what = f"biscuit slot No. {cut.size}"
     return [Hole(what, _as_begun(cut, part), (), cut.depth, cut.along, cut.length)]
-
-
-def sunk_mouth(found: Entry, part: Part) -> bool:
-    """Does a leaning hole into a side begin under it, as on the floor of a dado?"""
-    level = part.thickness if found.side == "face" else 0.0
-    return found.side is not None and found.leaning and abs(found.at[2] - level) > _NOTHING
 
 
 def _as_begun(cut: SlottedHole | BiscuitSlot, part: Part) -> Entry:

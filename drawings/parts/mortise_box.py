@@ -42,6 +42,11 @@ class MortiseBox:
         return unit(added(into, scaled(inward, -dot(into, inward))))
 
     @property
+    def down(self) -> Vector:
+        """A point half way down one of its corners, where nothing of the solid runs but that."""
+        return scaled(added(self.mouth[0], self.floor[0]), 0.5)
+
+    @property
     def lean(self) -> float:
         """Off square to that side, degrees."""
         return math.degrees(math.acos(max(-1.0, min(1.0, dot(self.cut.into, self.inward)))))

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from drawings.lists.hole_entry import Entry, entry
+from drawings.lists.hole_entry import Entry, entry, sunk
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.teller import lean_angles
 from drawings.paper.measured import Vector
-from drawings.parts.located import holes, sunk_mouth
+from drawings.parts.located import holes
 from drawings.proof.maker import Maker
 from model.cuts.faces import BiscuitSlot, Bore, Counterbore
 from model.placement import added, scaled
@@ -53,7 +53,7 @@ def biscuit_slot(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
 def mouth(found: Entry, maker: Maker) -> Vector:
     """The middle of a hole's mouth: on a side, or so high over the back side."""
     x, y = maker.point((found.at[0], found.at[1]))
-    if found.side is not None and not sunk_mouth(found, maker.part):
+    if found.side is not None and not (found.leaning and sunk(found, maker.part)):
         return x, y, maker.z(maker.part.thickness) if found.side == "face" else 0.0
     return x, y, maker.z(found.at[2])
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from drawings.cutting.finished import sawn_lines
-from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_angle
+from drawings.lists.joinery_sizes import from_arris, sawn_corner, sawn_face, slot_angle, slot_end
 from drawings.parts.lean_cells import looking_at
 from drawings.parts.located import holes
 from drawings.parts.mortise_box import MortiseBox
@@ -132,28 +132,39 @@ def _from_arris(cut: SawnGroove, sawn: SawCut, made: SawCut, across: Vector, wid
 
 
 def _key_slot(cut: SawnGroove, maker: Maker) -> SawnGroove:
-    axis = axis_of(cut.across)
-    middle, width = maker.stretch(cut.at, cut.across, cut.width)
-    level = 1 - axis
+    """Across the arris of the corner that it is let into, by where its floor ends on the side, and at what angle."""
+    sawn = sawn_corner(cut, maker.part)
+    if sawn is None or abs(cut.across[2]) > _SQUARE:
+        raise IncompleteError(f"{maker.numbers.part}: a key's slot off the sawn corner can't be made again yet")
+    made, end = saw_cut(sawn, maker), slot_end(cut)
+    across = unit((-made.out[1], made.out[0], 0.0))
+    across = across if dot(across, cut.across) > 0.0 else scaled(across, -1.0)
+    a, b = (
+        maker.point((end[0] + s * cut.across[0], end[1] + s * cut.across[1]))
+        for s in (-cut.width / 2.0, cut.width / 2.0)
+    )
+    level = 0.0 if cut.at[2] < _SQUARE else maker.z(cut.at[2])
+    middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0, level)
+    width, run = dot((b[0] - a[0], b[1] - a[1], 0.0), across), (across[1], -across[0], 0.0)
+    run = run if dot(run, cut.into) > 0.0 else scaled(run, -1.0)
     turn = math.radians(maker.numbers.size(slot_angle(cut), "angle"))
-    into = [0.0, 0.0, math.copysign(math.cos(turn), cut.into[2])]
-    into[level] = math.copysign(math.sin(turn), cut.into[level])
-    z = 0.0 if cut.at[2] < _SQUARE else maker.z(cut.at[2])
-    at = [0.0, 0.0, z]
-    at[axis], at[level] = middle, maker.numbers.place(level, cut.at[level])
+    into = added(scaled(run, math.sin(turn)), (0.0, 0.0, math.copysign(math.cos(turn), cut.into[2])))
+    back = (made.kept.offset - dot(made.out, middle)) / dot(made.out, run)
     depth = maker.numbers.size(cut.depth, "length")
-    return replace(cut, at=(at[0], at[1], at[2]), into=(into[0], into[1], into[2]), width=width, depth=depth)
+    return replace(cut, at=added(middle, scaled(run, back)), into=into, across=across, width=width, depth=depth)
 
 
 def leaning_mortise(cut: Mortise, maker: Maker) -> Mortise:
     """By the four corners of its mouth, the way it leans and its depth down its middle line."""
     box = MortiseBox(cut)
+    if cut.square:
+        return _into_sawn_end(cut, maker)
     axis_of(cut.mouth)
     into = _into(box, maker)
     a, b, c, d = (_corner(p, maker) for p in box.mouth)
     middle = scaled(added(a, b, c, d), 0.25)
     long, wide = (_square_to(into, _between(*ends)) for ends in ((a, d, b, c), (a, b, c, d)))
-    depth = maker.numbers.size(cut.depth, "length")
+    depth = cut.depth if cut.through else maker.numbers.size(cut.depth, "length")
     floor = cut.floor
     if floor is not None and cut.through:
         floor = maker.level(floor)
@@ -163,6 +174,25 @@ def leaning_mortise(cut: Mortise, maker: Maker) -> Mortise:
         floor = Plane(floor.normal, dot(floor.normal, added(middle, scaled(into, depth))))
     length, width = math.sqrt(dot(long, long)), math.sqrt(dot(wide, wide))
     return replace(cut, at=middle, into=into, along=unit(long), length=length, width=width, depth=depth, floor=floor)
+
+
+def _into_sawn_end(cut: Mortise, maker: Maker) -> Mortise:
+    """Square into an end or edge that is sawn at an angle: by the two ends of its mouth, and its heights."""
+    sawn = next((c for c in maker.part.cuts if isinstance(c, SawCut) and dot(c.out, cut.mouth) > 1.0 - _SQUARE), None)
+    if sawn is None or not sawn.upright:
+        raise IncompleteError(f"{maker.numbers.part}: a mortise in a slanting side can't be made again yet")
+    out = saw_cut(sawn, maker).out
+    long, high = ((cut.along, cut.length), (cut.across, cut.width))
+    if abs(cut.along[2]) > 1.0 - _SQUARE:
+        long, high = high, long
+    ends = [added(cut.at, scaled(long[0], s * long[1] / 2.0)) for s in (-1.0, 1.0)]
+    (ax, ay), (bx, by) = (maker.point((p[0], p[1])) for p in ends)
+    z, tall = maker.stretch(cut.at, high[0], high[1])
+    wide, depth = math.dist((ax, ay), (bx, by)), maker.numbers.size(cut.depth, "length")
+    way = unit((bx - ax, by - ay, 0.0))
+    length, width, along = (tall, wide, cut.along) if long[0] != cut.along else (wide, tall, way)
+    at, into = ((ax + bx) / 2.0, (ay + by) / 2.0, z), scaled(out, -1.0)
+    return replace(cut, at=at, mouth=out, into=into, along=along, length=length, width=width, depth=depth)
 
 
 def _into(box: MortiseBox, maker: Maker) -> Vector:

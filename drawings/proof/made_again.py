@@ -123,7 +123,7 @@ def _slot_depth(cut: SlottedHole, deep: int, maker: Maker) -> tuple[float, float
 
 @made_again.register
 def _(cut: Mortise, maker: Maker) -> Mortise:
-    if not cut.square:
+    if not cut.square or max(map(abs, cut.mouth)) < 1.0 - _ALIGNED:
         return leaning_mortise(cut, maker)
     along, across, into = axis_of(cut.along), axis_of(cut.across), axis_of(cut.into)
     places = {}
