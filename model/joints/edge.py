@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
 
 from model.cuts.edges import EdgeGroove, Tongue
@@ -17,6 +18,12 @@ TONGUE_RULE = "NAVEDTRA 14119, chapter 3: tongue a third of the stock"
 BOTTOM_ROOM = 0.8
 #: Least play of a tongue in its groove, mm (common practice for a dry, sliding fit).
 PLAY = 0.15
+
+#: Boards at a smaller angle than this lie in one plane, radians: 0.01 mm over 100 mm.
+IN_LINE = 1e-4
+
+#: Where on a shoulder contact is looked for, as a share of it from the tongue; and how far off the groove, mm.
+CLOSE, NEAR = 0.15, 0.05
 
 
 def tongue_and_groove(tongued: Stood, into: Stood, *, width: float | None = None, tongue: float | None = None) -> Joint:
@@ -43,7 +50,7 @@ def tongue_and_groove(tongued: Stood, into: Stood, *, width: float | None = None
         tongued.name,
         into.name,
         m.closing,
-        (_engaged(m),),
+        (_engaged(m), *_shouldered(m, rise_tongue, rise_groove)),
         (Tongue(edge=m.first_edge, thickness=thickness, length=m.length, rise=rise_tongue),),
         (EdgeGroove(edge=m.second_edge, width=groove_width, depth=depth, rise=rise_groove),),
         clean(groove_width - thickness),
@@ -81,6 +88,26 @@ def _lean(m: EdgeMeeting) -> float:
     seen, half = m.first.at.seen_from(m.second.at), m.first.wood.thickness / 2.0
     middle = m.second.wood.thickness / 2.0
     return max(abs(seen.point((0.0, m.first_y(inset), half))[2] - middle) for inset in (0.0, m.length))
+
+
+def _shouldered(m: EdgeMeeting, rise_tongue: float, rise_groove: float) -> Iterator[Contact]:
+    """The shoulders on both sides of the tongue against the edge beside its groove, all along, close to the tongue,
+    clear of beads and eased corners; boards that stand at an angle meet there in a line, and are not looked at."""
+    if m.angle > IN_LINE:
+        return
+    board, other = m.first.wood, m.second.wood
+    y, close = m.first_y(m.length), 1.0 - CLOSE
+    for level in (close * rise_tongue, board.thickness - close * rise_tongue):
+        spots = [m.first.at.point((t * board.stock.length, y, level)) for t in (0.1, 0.5, 0.9)]
+        seen = [m.second.at.own_point(p) for p in spots]
+        facing = [
+            p
+            for p, (x, _, z) in zip(spots, seen, strict=True)
+            if 0.0 < x < other.stock.length
+            and (0.0 < z < rise_groove - NEAR or NEAR < z - other.thickness + rise_groove < rise_groove)
+        ]
+        if facing:
+            yield Contact(tuple(facing), scaled(m.closing, -1.0))
 
 
 def _engaged(m: EdgeMeeting) -> Contact:

@@ -48,7 +48,7 @@ def half_lap(a: Stood, over: Stood, *, share: float = 0.5, fit: float = 0.0) -> 
         a.name,
         over.name,
         scaled(over.at.z, -1.0),
-        (_lapped(a, over, face, split),),
+        (_lapped(a, over, face, split), *_shouldered(a, over, (low, split, high), fit)),
         (lap_a,),
         (lap_b,),
         fit,
@@ -97,11 +97,7 @@ def _walls(of: Stood, part: Stood) -> tuple[Shoulder, ...]:
 
 def _runs_through(side: Edge, outline: Outline) -> bool:
     """Whether an edge has wood of an outline on both its sides anywhere along it."""
-    return any(
-        all(outline.contains((x + s * _BESIDE * dy, y - s * _BESIDE * dx)) for s in (1.0, -1.0))
-        for t in _stations(side, outline)
-        for (x, y), (dx, dy) in [(side.point(t), side.direction(t))]
-    )
+    return _amid(side, outline) is not None
 
 
 def _stations(side: Edge, outline: Outline) -> Iterator[float]:
@@ -155,6 +151,32 @@ def _how(a: Stood, b: Stood, lap_a: Lap, lap_b: Lap) -> str:
     if lap_a.passes or lap_b.passes:
         return "tee"
     return "end" if abs(dot(a.at.x, b.at.x)) > 1.0 - PARALLEL else "corner"
+
+
+def _shouldered(a: Stood, over: Stood, levels: tuple[float, float, float], fit: float) -> Iterator[Contact]:
+    """The sides of each part against the shoulders cut for them in the other, midway along and down each, with half the
+    fit between. levels: low, split and high of what they have in common, in `over`'s own z."""
+    low, split, high = levels
+    for of, part, level, way in ((over, a, (low + split) / 2.0, 1.0), (a, over, (split + high) / 2.0, -1.0)):
+        seen = of.at.seen_from(part.at)
+        for e in of.wood.outline.edges:
+            ends = [seen.point((*p, 0.0)) for p in (e.start, e.end)]
+            side = Edge((ends[0][0], ends[0][1]), (ends[1][0], ends[1][1]))
+            (dx, dy) = e.direction(0.0)
+            spot = _amid(side, part.wood.outline) if e.straight else None
+            if spot is not None:
+                x, y, _ = over.at.own_point(part.at.point((*spot, 0.0)))
+                out = of.at.direction((dy, -dx, 0.0))
+                yield Contact((over.at.point((x, y, level)),), scaled(out, way), fit / 2.0)
+
+
+def _amid(side: Edge, outline: Outline) -> Point | None:
+    """A point of an edge with wood of an outline on both its sides: of a straight one, midway along such a stretch."""
+    for t in _stations(side, outline):
+        (x, y), (dx, dy) = side.point(t), side.direction(t)
+        if all(outline.contains((x + s * _BESIDE * dy, y - s * _BESIDE * dx)) for s in (1.0, -1.0)):
+            return (x, y)
+    return None
 
 
 def _lapped(a: Stood, b: Stood, face: list[Point], split: float) -> Contact:

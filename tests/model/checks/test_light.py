@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 from model.checks.light import light
 from model.cuts.cut import Cut
 from model.cuts.edges import Tongue
+from model.cuts.laps import Lap
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
 from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Profile
 from model.joints.dowelled import dowelled_edges
 from model.joints.joint import Contact, Joint
+from model.joints.lap import half_lap
 from model.joints.miter import miter
 from model.joints.mortise import mortise_and_tenon
 from model.joints.sample_pairs import frame_corner, rail_and_leg, stood
@@ -93,6 +95,34 @@ def test_a_part_that_stands_off_shows_light(example, part, step, other, wide, th
     assert finding.value == pytest.approx(wide, abs=0.005)
     assert finding.limit == pytest.approx(LIMIT)
     assert ("light shows through" in finding.message) == through
+
+
+@pytest.mark.parametrize(("off", "shown"), [(0.1, False), (0.3, True)])
+def test_a_tongues_shoulders_that_stand_off_show_light(off, shown):
+    """A board with a tongue on both its edges, both cut too long."""
+    piece = recut(sound(BOOKCASE), "back board 2", Tongue, lambda t: replace(t, length=t.length + off))
+    found = told(piece).findings
+    pairs = [{"back board 2", f"back board {n}"} for n in (1, 3)] if shown else []
+    assert sorted(map(sorted, (f.parts for f in found))) == sorted(map(sorted, pairs))
+    assert all(f.value == pytest.approx(off, abs=1e-3) for f in found)
+
+
+@pytest.mark.parametrize(("wide", "shown"), [(0.1, False), (0.3, True)])
+@pytest.mark.parametrize("let_in", ["rail", "stile"])
+def test_a_laps_shoulder_that_stands_off_shows_light(let_in, wide, shown):
+    rail = stood("rail", board(400.0, 60.0, 20.0), Placement((-200.0, -30.0, 0.0)).swung(20.0, about=(0.0, 0.0)))
+    stile = stood("stile", board(400.0, 50.0, 20.0), Placement((25.0, -200.0, 0.0), (0.0, 1.0, 0.0), (-1.0, 0.0, 0.0)))
+    piece = recut(joined(half_lap(rail, over=stile), rail, stile), let_in, Lap, lambda lap: _eased(lap, wide))
+    assert [(set(f.parts), f.value) for f in told(piece).findings] == (
+        [({"rail", "stile"}, pytest.approx(wide, abs=1e-3))] if shown else []
+    )
+
+
+def _eased(lap, by):
+    """One of its shoulders further out."""
+    first, *rest = lap.shoulders
+    (x, y), (dx, dy) = first.at, first.beyond
+    return replace(lap, shoulders=(replace(first, at=(x + by * dx, y + by * dy)), *rest))
 
 
 def test_within_the_limit_nothing_is_said():
