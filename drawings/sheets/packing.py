@@ -86,9 +86,11 @@ class Room:
         return Room(self.area, self.kept, self.gap)
 
     def _free(self, at: Point, block: Footprint) -> bool:
-        around = grown(_box(at, block.size), self.gap - _TINY)
-        if any(boxes_meet(around, b) for b in self.taken):
-            return False
+        # Asked a quarter of a million times for a set of sheets: `boxes_meet`, written out.
+        left, low, right, top = grown(_box(at, block.size), self.gap - _TINY)
+        for a, b, c, d in self.taken:
+            if left < c and a < right and low < d and b < top:
+                return False
         return not any(boxes_meet(shifted(drawn, *at), b) for drawn in block.drawn_on for b in self.kept)
 
 
