@@ -1,5 +1,5 @@
-"""What each stage of a run costs, for the six examples and walls of 200 and 1000 parts, beside the straight way; and what
-each question of the dry fit costs again, and with one size changed.
+"""What each stage of a run costs, for the six examples and walls of 200 and 1000 parts, beside the straight way; and
+what each question of the dry fit costs again, and with one size changed.
 
 Run: python tests/benchmarks/bench_stages.py [refuge-bench ...] [200] [1000]
 
