@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -11,7 +11,9 @@ from drawings.folder import whole_folder, write_manifest
 from drawings.side_by_side import side_by_side
 from model.checks.dry_fit import dry_fit, fits
 from model.checks.finding import Answer
+from model.errors import DesignError
 from model.order import Order, blaming
+from model.part import Part
 from model.piece import Piece
 from model.pieces import design_of
 
@@ -34,15 +36,38 @@ class Built:
 
 def build(order: Order, progress: Progress = lambda _: None) -> Built:
     """The piece an order asks for, made solid. Raises OrderError or DesignError, naming the order's file."""
-    from model.solids import standing
-
     progress("Working out the parts")
     design = design_of(order)
     parameters = order.parameters(design.parameters)
     with blaming(order.file, order.units):
         piece = design.make(parameters)
         progress("Making the parts solid")
-        return Built(order, piece, standing(piece))
+        return Built(order, piece, _standing(piece))
+
+
+def _standing(piece: Piece) -> dict[str, cq.Shape]:
+    """Every part's solid where it stands; they are made on both cores, those with most cuts first."""
+    from model.solids import bring, standing
+
+    different = dict.fromkeys(part.part for part in piece if isinstance(part.part, Part))
+    laborious = sorted(different, key=lambda part: -len(part.cuts))
+    ours, theirs = laborious[::2], laborious[1::2]
+    _, made = side_by_side(lambda: _sound(ours), lambda: _sound(theirs))
+    bring({part: solid for part, solid in zip(theirs, made, strict=True) if solid is not None})
+    return standing(piece)
+
+
+def _sound(parts: Sequence[Part]) -> list[cq.Shape | None]:
+    """The solids of parts; None for one that can't be made, which `standing` tells by its name."""
+    from model.solids import solid
+
+    made: list[cq.Shape | None] = []
+    for part in parts:
+        try:
+            made.append(solid(part))
+        except DesignError:
+            made.append(None)
+    return made
 
 
 def check(built: Built, progress: Progress = lambda _: None) -> Answer:
@@ -61,7 +86,7 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
     with whole_folder(target) as folder:
         answer, pictures = side_by_side(
             lambda: _prove_and_list(built, folder, progress),
-            lambda: draw(built, folder),
+            lambda: _drawn(built, folder),
         )
         progress("Measuring every printed number on the solids")
         numbers = _numbers_proved(built, folder / "drawings")
@@ -73,27 +98,35 @@ def set_out(order: Order, target: Path, progress: Progress = lambda _: None) -> 
 
 
 def _prove_and_list(built: Built, folder: Path, progress: Progress) -> Answer:
-    """The dry fit, and all that is written of the parts alone: models, cutting files, patterns, lists."""
-    from drawings.cards.story_sticks import write_story_sticks
+    """The dry fit, and all that is written of the parts alone: models, cutting files, lists."""
     from drawings.cutting.files import write_cutting
     from drawings.cutting.proof import cutting_proof
     from drawings.lists.write import write_lists
-    from drawings.patterns.write import write_patterns
     from drawings.preview.glb import write_glb
     from drawings.preview.scene import scene
     from drawings.step import write_step
 
     order, piece = built.order, built.piece
     answer = check(built, progress)
-    progress("Writing models, cutting files, patterns and lists")
+    progress("Writing models, cutting files and lists")
     write_step(piece, folder / "model.step")
     write_glb(scene(piece), folder / "model.glb")
-    cutting, patterns = _sub(folder, "cutting"), _sub(folder, "patterns")
+    cutting = _sub(folder, "cutting")
     write_cutting(piece, cutting)
-    write_patterns(piece, order, patterns)
-    write_story_sticks(piece, order, patterns)
     write_lists(piece, order, _sub(folder, "lists"))
     return Answer(answer.findings, (*answer.proofs, cutting_proof(piece, cutting)), answer.figures)
+
+
+def _drawn(built: Built, folder: Path) -> list[tuple[str, str]]:
+    """The drawing set, and the patterns and story sticks at full size; the pictures for the report."""
+    from drawings.cards.story_sticks import write_story_sticks
+    from drawings.patterns.write import write_patterns
+
+    pictures = draw(built, folder)
+    patterns = _sub(folder, "patterns")
+    write_patterns(built.piece, built.order, patterns)
+    write_story_sticks(built.piece, built.order, patterns)
+    return pictures
 
 
 def draw(built: Built, folder: Path) -> list[tuple[str, str]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from typing import Any
 
@@ -59,18 +59,24 @@ def standing(piece: Piece) -> dict[str, cq.Shape]:
     return shapes
 
 
+def bring(solids: Mapping[Part, cq.Shape]) -> None:
+    """Solids made by another process, for `solid` to give out where it would make them."""
+    _brought.update(solids)
+
+
 def part_of(geometry: Any) -> Part | None:
     """The part that a solid's geometry, its TShape, was made from here; None if it was not."""
     return _made_from.get(geometry)
 
 
-#: The parts of the solids made, by their geometry.
+#: The parts of the solids made, by their geometry, and solids that were brought and not asked for yet.
 _made_from: dict[Any, Part] = {}
+_brought: dict[Part, cq.Shape] = {}
 
 
 @lru_cache(maxsize=4096)
 def _cut_solid(part: Part) -> cq.Shape:
-    made = _whole_solid(part)
+    made = _brought.pop(part, None) or _whole_solid(part)
     _made_from[made.wrapped.TShape()] = part
     return made
 

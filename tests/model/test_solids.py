@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import pickle
 
 import pytest
 
@@ -14,7 +15,7 @@ from model.parameters import Parameters
 from model.part import Part
 from model.piece import Piece
 from model.placement import place
-from model.solids import placed, solid, standing
+from model.solids import bring, part_of, placed, solid, standing
 from model.stock import board
 
 STOCK = board(400, 150, 19, "red oak")
@@ -74,3 +75,13 @@ def test_the_rounding_of_mirrored_sides_is_whole_on_both() -> None:
 
     assert taken[0] == pytest.approx(taken[1], rel=1e-5)
     assert taken[0] == pytest.approx(2 * (1 - math.pi / 4) * 9 * length, rel=0.01)
+
+
+def test_a_solid_made_elsewhere_is_given_out_for_its_part() -> None:
+    part = Part(STOCK).cut(dado(50, 19.25, 6, 0, 150))
+    elsewhere = pickle.loads(pickle.dumps(solid(Part(STOCK).cut(dado(50, 20.75, 6, 0, 150)))))
+    bring({part: elsewhere})
+
+    assert solid(part) is elsewhere
+    assert solid(part) is elsewhere
+    assert part_of(elsewhere.wrapped.TShape()) == part
