@@ -20,7 +20,7 @@ from drawings.parts.untangled import untangled
 from drawings.parts.wanted_section import Corner, Wanted
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
-from drawings.sheets.tiers import tiered
+from drawings.sheets.tiers import fits, tiered
 
 #: A section may be so wide on the paper, and thin stock is drawn larger than life, mm.
 _WIDEST, _THIN, _LARGE = 85.0, 15.0, 2.0
@@ -54,11 +54,13 @@ class JointSection:
     @cached_property
     def _room(self) -> tuple[tuple[float, float], float]:
         """From where to where it is drawn, and how large: all of a narrow part, else no more than the work and a good
-        deal, or in the last resort a little, of the wood beside it."""
+        deal, or in the last resort a little, of the wood beside it; larger than life where that gives room for its
+        sizes."""
         low, high = self._section.reach
         thick = self.family.part.thickness
         small = self.wanted.high - self.wanted.low < _THIN and bool(self.wanted.corners)
-        full = _LARGE if thick < _THIN or small else 1.0
+        cramped = any(fits(s, _LARGE, self.form) > fits(s, 1.0, self.form) for s in self.wanted.spans)
+        full = _LARGE if thick < _THIN or small or cramped else 1.0
         around = [
             (max(low, self.wanted.low - past * thick), min(high, self.wanted.high + past * thick)) for past in _PAST
         ]
@@ -196,16 +198,29 @@ def _slight(corner: Corner) -> bool:
 def joint_sections(plan: Plan) -> list[JointSection]:
     """A section for each way the part's joinery is cut; places that come out alike on paper share theirs."""
     alike: dict[object, tuple[Wanted, list[str]]] = {}
-    for cut in plan.family.part.cuts:
-        for wanted in cuttings(cut, plan.family.part):
-            place = plan.lettered.get(cut) or f"{wanted.what} at {wanted.place}"
-            places = alike.setdefault(_key(wanted, plan.form), (wanted, []))[1]
-            if place not in places:
-                places.append(place)
+    for wanted, place in _one_plane(plan):
+        places = alike.setdefault(_key(wanted, plan.form), (wanted, []))[1]
+        if place not in places:
+            places.append(place)
     return [
         JointSection(plan.family, wanted, _told_once(places, wanted.what), plan.form)
         for wanted, places in alike.values()
     ]
+
+
+def _one_plane(plan: Plan) -> list[tuple[Wanted, str]]:
+    """The sections that are asked for, each with its place; what one plane shows over one another, as twin mortises, is
+    shown together."""
+    found: dict[object, tuple[Wanted, str]] = {}
+    for cut in plan.family.part.cuts:
+        for wanted in cuttings(cut, plan.family.part):
+            place = plan.lettered.get(cut) or f"{wanted.what} at {wanted.place}"
+            stretch = round(wanted.low, 3), round(wanted.high, 3)
+            key = place, wanted.cutting, stretch, wanted.corners, wanted.slanting, wanted.axes
+            before, _ = found.setdefault(key, (wanted, place))
+            spans = {(s.side, s.stretch): s for s in (*wanted.spans, *before.spans)}
+            found[key] = replace(before, spans=tuple(spans.values())), place
+    return list(found.values())
 
 
 def _key(wanted: Wanted, form: Lengths) -> object:

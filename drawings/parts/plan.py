@@ -215,7 +215,8 @@ class Plan:
         marks: list[Entity] = []
         for n, found in enumerate(self.holes, 1):
             marks.append(beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
-        for letter, trench in zip(letters(self.trenches), self.trenches, strict=True):
+        lettered = zip(letters(self.trenches), self.trenches, strict=True)
+        for letter, trench in {(letter, t.outline): (letter, t) for letter, t in lettered}.values():
             x0, y0, x1, y1 = trench.outline.bounds
             marks.append(beside(letter, port.place(((x0 + x1) / 2, (y0 + y1) / 2)), [*drawn, *marks], _HEIGHT))
         for row in reversed(turning_rows(self.family.part)):

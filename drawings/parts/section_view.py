@@ -11,7 +11,7 @@ from drawings.paper.dimensions import Side, angular, radius
 from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, LinearDimension, Point, Polyline, RadiusDimension, Text, ViewPort
 from drawings.paper.strokes import strokes
-from drawings.parts.broken import cut_wood
+from drawings.parts.broken import clear_of_lettering, cut_wood
 from drawings.parts.edge_section import EdgeSection
 from drawings.parts.edge_sizes import Arc, arcs, sizes
 from drawings.parts.family import Family, printed
@@ -19,11 +19,13 @@ from drawings.parts.plan_labels import least
 from drawings.parts.untangled import untangled
 from drawings.sheets.clear_room import Drawn, box_of
 from drawings.sheets.principal import Lengths
-from drawings.sheets.tiers import Span, tiered
+from drawings.sheets.tiers import Span, fits, tiered
 from model.cuts.edges import Bevel
 
 #: Sections are drawn at full size, or larger where the stock is thinner than this would show well, mm.
 _THIN, _LARGE = 15.0, 2.0
+#: Of work that reaches further in than this the section is not drawn larger than life, mm.
+_REACH = 45.0
 _NAME, _GAP = 2.5, 2.0
 _ASIDE, _ABOVE = (0.0, 6.0, 12.0, 18.0, 24.0), (0.0, 6.0)
 _REACHES = (-9.0, 9.0, -13.0, 13.0, -17.0, -22.0, -28.0)
@@ -43,7 +45,9 @@ class SectionView:
 
     @property
     def scale(self) -> float:
-        return _LARGE if self.family.part.thickness < _THIN or self.section.reach < 2 * _THIN else 1.0
+        small = self.family.part.thickness < _THIN or self.section.reach < 2 * _THIN
+        cramped = any(fits(s, _LARGE, self.form) > fits(s, 1.0, self.form) for s in self._spans())
+        return _LARGE if small or (cramped and self.section.reach < _REACH) else 1.0
 
     @property
     def name(self) -> str:
@@ -62,7 +66,8 @@ class SectionView:
         marks += self._radii(port, marks)
         box = box_of(marks)
         middle = port.place(self.section.point(self.section.reach / 2, 0.0))[0]
-        return [*marks, Text((middle, box[3] + _GAP), self.name, _NAME, "centre", bold=True)]
+        name = Text((middle, box[3] + _GAP), self.name, _NAME, "centre", bold=True)
+        return [*clear_of_lettering(marks), name]
 
     def _dimensions(self, port: ViewPort) -> list[LinearDimension]:
         """Next to the wood, or as far from it as they must stand to keep out of each other's way."""

@@ -98,7 +98,7 @@ def joined(spans: Sequence[Span], scale: float, form: Format) -> list[Span]:
     ordered = sorted(spans, key=lambda s: s.stretch)
     chains: list[list[Span]] = []
     for span in ordered:
-        if chains and _continues(chains[-1][-1], span) and not _fits(span, scale, form):
+        if chains and _continues(chains[-1][-1], span) and not fits(span, scale, form):
             chains[-1].append(span)
         else:
             chains.append([span])
@@ -120,7 +120,8 @@ def _far(span: Span) -> Point:
     return max(span.p, span.q, key=lambda at: at[axis])
 
 
-def _fits(span: Span, scale: float, form: Format) -> bool:
+def fits(span: Span, scale: float, form: Format) -> bool:
+    """Has a span room for its text between its arrows at a scale?"""
     return text_width(span.text(form), _HEIGHT) + _GAP <= span.length * scale
 
 
@@ -160,7 +161,7 @@ def _text_stretch(span: Span, beside: Beside, scale: float, form: Format) -> tup
     """What the text itself takes along the view, mm, with a little room."""
     low, high = span.stretch
     width, room = text_width(span.text(form), _HEIGHT) / scale, _GAP / scale
-    if _fits(span, scale, form):
+    if fits(span, scale, form):
         middle = (low + high) / 2
         return max(low, middle - width / 2 - room), min(high, middle + width / 2 + room)
     reach = width + _TAIL / scale + room
@@ -170,7 +171,7 @@ def _text_stretch(span: Span, beside: Beside, scale: float, form: Format) -> tup
 def _taken(span: Span, beside: str, scale: float, form: Format) -> tuple[float, float]:
     """What it takes of its tier along the view, mm, its text included."""
     low, high = span.stretch
-    if _fits(span, scale, form):
+    if fits(span, scale, form):
         return low, high
     beyond = (text_width(span.text(form), _HEIGHT) + _TAIL + _GAP) / scale
     return (low - beyond, high) if beside == "start" else (low, high + beyond)

@@ -151,7 +151,7 @@ LEFT_OUT = [
     ("table", "stretcher", "1420"),
     ("table", "left head", "Ø13"),
     ("cupboard", "bottom door rail", "24.9"),
-    ("cupboard", "drawer rail", "2 × 6.3 (12.7)"),
+    ("cupboard", "drawer rail", "6.3"),
     ("cupboard", "left door stile", "32.7"),
     ("cupboard", "left door stile", "66.5"),
     ("cupboard", "drawer front", "40.7"),
