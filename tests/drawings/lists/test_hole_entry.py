@@ -9,8 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawings.lists.hole_entry import entry
+from drawings.lists.hole_entry import bored_through, entry
+from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
+from model.cuts.tenons import Tenon, TenonedEnd
 from model.cuts.through import Profile
 from model.layout.outline import Outline
 from model.part import Part
@@ -82,3 +84,26 @@ def test_the_mouth_of_a_hole_into_an_edge_lies_on_the_edge_and_on_its_middle_lin
     assert found.at == pytest.approx((x, 0.0, z), abs=1e-6)
     assert found.off == pytest.approx(off, abs=1e-6)
     assert math.cos(math.radians(found.lean)) == pytest.approx(dot(into, (0.0, 1.0, 0.0)))
+
+
+TENONED = replace(BOARD, cuts=(TenonedEnd(Plane((1.0, 0.0, 0.0), 250.0), (Tenon(20.0, 60.0, 10.0, 10.0),)),))
+
+#: Begun at, going into, so deep, and whether it comes out again.
+DEEP = [
+    ((100.0, 50.0, 30.0), (0.0, 0.0, -1.0), 30.0, BOARD, True),
+    ((100.0, 50.0, 30.0), (0.0, 0.0, -1.0), 29.0, BOARD, False),
+    ((100.0, 50.0, 30.0), unit((0.5, 0.0, -1.0)), 32.0, BOARD, False),
+    ((100.0, 50.0, 30.0), unit((0.5, 0.0, -1.0)), 34.0, BOARD, True),
+    ((100.0, 0.0, 15.0), (0.0, 1.0, 0.0), 99.0, BOARD, False),
+    ((100.0, -5.0, 15.0), (0.0, 1.0, 0.0), 104.0, BOARD, False),
+    ((100.0, -5.0, 15.0), (0.0, 1.0, 0.0), 106.0, BOARD, True),
+    ((280.0, 50.0, 20.0), unit((0.1, 0.0, -1.0)), 12.0, TENONED, True),
+    ((280.0, 50.0, 20.0), unit((0.1, 0.0, -1.0)), 8.0, TENONED, False),
+]
+
+
+@pytest.mark.parametrize(("at", "into", "depth", "part", "out"), DEEP)
+def test_a_hole_that_comes_out_again_is_told_from_one_that_does_not(
+    at: Vector, into: Vector, depth: float, part: Part, out: bool
+) -> None:
+    assert bored_through(entry(at, into, part), depth, part) is out
