@@ -95,18 +95,16 @@ def _note(ways: Sequence[Sequence[Alike]]) -> Finding:
     every_one = [alike for some in ways for alike in some]
     by_rule, from_work = (share(every(getattr(a, way) for a in every_one)) for way in ("by_rule", "from_work"))
     says = "; ".join(f"{_few(_marked(some))}: {some[0].first.remedy.says} ({_kinds(some)})" for some in ways)
-    told = f"{says}: of 100 builds {by_rule:.0f} go together made by the rule, {from_work:.0f} made so"
+    told = f"{says}: of 100 builds, {by_rule:.0f} go together if made by the rule, {from_work:.0f} if made so"
     return Finding(CHECK, "note", _marked(every_one), told, by_rule, ENOUGH, "%", SOURCE)
 
 
 def _summary(found: Survey, count: int) -> Finding:
     made = sum(len(a.chains) for a in (*found.marked, *found.lost))
-    so = f", {found.from_work:.0f} with {made} of them made from the work as said" if made else ""
-    worst = f"; by the rule the worst is {_named(found.worst)}" if found.worst and made else ""
-    says = (
-        f"the whole, {count} fits and loops of parts: of 100 builds {found.by_rule:.0f} go together made by the rule"
-        f"{so}{worst}"
-    )
+    all_of = f"all {count} fits and loops of parts together" if count > 1 else "its one fit"
+    so = f", {found.from_work:.0f} if {made} are made from the work as said" if made else ""
+    worst = f"; worst by the rule is the {_named(found.worst)}" if found.worst and made else ""
+    says = f"{all_of}: of 100 builds, {found.by_rule:.0f} go together if all is made by the rule{so}{worst}"
     short = found.from_work < ENOUGH and not found.lost
     severity: Severity = "caution" if short else "note"
     return Finding(CHECK, severity, (), says, found.from_work, ENOUGH, "%", SOURCE)
@@ -134,8 +132,8 @@ def _marked(some: Sequence[Alike]) -> tuple[str, ...]:
 
 def _named(chain: Chain) -> str:
     if len(chain.parts) <= 2:
-        return f"{chain.kind}, {' and '.join(chain.parts)}"
-    return f"{chain.kind}, {chain.parts[0]} to {chain.parts[-1]}"
+        return f"{chain.kind} of {' and '.join(chain.parts)}"
+    return f"{chain.kind} from {chain.parts[0]} to {chain.parts[-1]}"
 
 
 def _kinds(some: Sequence[Alike]) -> str:

@@ -67,11 +67,11 @@ def _near(p: Passage, piece: Piece, placed: Placed, a: float, b: float, thick: f
     for what, away, limit in (("edge", to_edge, thick / 2.0), ("end", to_end, thick)):
         sits, where = f"sits {away:.1f} mm from an {what} of {placed.name}", line.point((a + b) / 2.0)
         if away < BORED * limit - SET_BY_HAND:
-            says = f"{sits} and may split it even if bored for; move it {BORED * limit:.1f} mm in, or further"
+            says = f"{sits} and may split it even if bored for; set it {BORED * limit:.1f} mm from there, or more"
             yield Wrong(line.item, "caution", says, away, BORED * limit, BORED_SPACING, where)
         elif away < limit - SET_BY_HAND and line.item.kind == "finish nail":
             bored = pilot(line.item, placed.wood.stock.species or piece.parameters.species).pilot
-            says = f"{sits}; bore {bored:.1f} mm for it, or move it {limit:.1f} mm in, so that it splits nothing"
+            says = f"{sits}; bore {bored:.1f} mm for it, or set it {limit:.1f} mm from there, so that it splits nothing"
             yield Wrong(line.item, "note", says, away, limit, SPACING, where)
 
 
