@@ -128,7 +128,8 @@ def _findings(answer: Answer, units: str) -> Table:
         told = Text(finding.message, style="dim" if finding.severity == "note" else "")
         if finding.severity != "note":
             value, limit = (size_in_units(v, finding.unit, units) for v in (finding.value, finding.limit))
-            told.append(f"\n{value} against {limit}; {finding.source}", style="dim")
+            measured = f"{value} against {limit}; " if finding.value != finding.limit else ""
+            told.append(f"\n{measured}{finding.source}", style="dim")
         table.add_row(Text(finding.severity, style=_COLOURS[finding.severity]), told)
     return table
 

@@ -22,9 +22,14 @@ INCHES = ("in", "ft-in", "in.dec")
 #: An inch to the power, in the unit that is turned into it.
 _CUBED_OR_SQUARED = {"mm³": ("in³", INCH**3), "cm³": ("in³", 2.54**3), "cm²": ("in²", 2.54**2)}
 
+#: What findings count rather than measure.
+COUNTED = ("clamps", "ends", "joints", "legs", "parts", "step")
+
 
 def size_in_units(value: float, unit: str, units: str) -> str:
-    """A value and its unit as a finding has them, as the order's units tell it: `0.31 mm`, `0.012 in`."""
+    """A value and its unit as a finding has them, as the order's units tell it: `0.31 mm`, `0.012 in`, `6 ends`."""
+    if unit in COUNTED:
+        return f"{value:.0f} {unit.removesuffix('s') if value == 1.0 else unit}"
     return in_units(f"{value:.2f} {unit}".rstrip(), units)
 
 

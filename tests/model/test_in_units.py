@@ -20,6 +20,7 @@ def test_metric_orders_are_told_as_measured():
     for units in ("mm", "cm", "m"):
         assert answer.in_units(units) == answer
         assert size_in_units(0.31, "mm", units) == "0.31 mm"
+        assert [size_in_units(n, "ends", units) for n in (6.0, 1.0)] == ["6 ends", "1 end"]
 
 
 def test_inch_orders_are_told_in_inches_while_the_figures_stay():

@@ -259,5 +259,5 @@ def test_a_piece_without_fits_has_nothing_to_say():
 
 def test_figures_name_the_worst_chain():
     figures = accuracy(sound(BOOKCASE)).figures
-    assert figures["worst_chain"] == "dado, bottom and left side"
+    assert figures["worst_chain"] == "dado of bottom and left side"
     assert 0.0 < float(figures["worst_chain_goes_together"]) < 60.0
