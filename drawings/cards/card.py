@@ -27,6 +27,12 @@ _TICK = 3.0
 #: A card with more fence settings than this goes on on another (ours).
 MOST_ROWS = 5
 
+#: What an angle is measured from, where it is not the work out of square to the cutter.
+_ANGLES = {
+    "screw pocket": "to the side it is in",
+    "planed slope": "to the back side",
+    "key slot": "side to the table",
+}
 _WHAT = {
     "tongue": ("thickness of the tongue", "length of the tongue"),
     "hole": ("diameter", "depth"),
@@ -121,7 +127,7 @@ class Card:
         if s.depth is not None and deep:
             said.append(("D", self.form(s.depth), deep, "depth"))
         if s.angle is not None:
-            said.append(("A", angle_text(s.angle), "out of square", "angle"))
+            said.append(("A", angle_text(s.angle), _ANGLES.get(s.cut, "out of square"), "angle"))
         if s.tilt:
             said.append(("B", angle_text(s.tilt), "blade tilted from upright", "tilt"))
         return said
