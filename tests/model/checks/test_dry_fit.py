@@ -52,5 +52,5 @@ def test_cautions_alone_still_fit():
 def test_progress_is_told_before_each_question():
     heard = []
     told(sound(BOOKCASE), progress=heard.append)
-    assert len(heard) == 12
+    assert len(heard) == 13
     assert all(h.endswith("?") for h in heard)

@@ -6,8 +6,11 @@ import pytest
 
 from model.checks.dry_fit import dry_fit
 from model.solids import standing
-from tests.model.checks.faults import FAULTS
+from tests.model.checks.faults_as_it_stands import AS_IT_STANDS
+from tests.model.checks.faults_in_making import IN_MAKING
 from tests.model.checks.planting import DOOR, DRAWER, LARGE, LID, faultless
+
+FAULTS = (*AS_IT_STANDS, *IN_MAKING)
 
 CHECKS = {
     "overlap",
