@@ -63,6 +63,8 @@ def posed(setting: Setting, cut: Cut, part: Part) -> Posed | None:
         return _standing(setting, cut, part) if standing else _on_its_side(setting, cut, part)
     if setting.width is None or setting.depth is None or not isinstance(cut, _SUNK):
         return None
+    if setting.angle is not None and not isinstance(cut, Channel):
+        return None  # no section square to the work shows how it leans
     if setting.against.startswith("back side"):
         return _into_edge(setting, part) if "slot" in setting.cut else _into_raised_edge(setting, part)
     return _trench(setting, part)

@@ -70,6 +70,11 @@ class Entry:
         return math.degrees(math.atan2(math.sqrt(dot(aside, aside)), dot(self.into, self.inward)))
 
     @property
+    def way(self) -> Vector:
+        """What it is told to go toward: of one that leans, not what it goes into anyhow."""
+        return self.aside if self.leaning else self.into
+
+    @property
     def aside(self) -> Vector:
         """Of one that leans, the unit direction it leans toward, square to `inward`."""
         return unit(added(self.into, scaled(self.inward, -dot(self.into, self.inward))))

@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from drawings.cutting.finished import finished_bounds
 from drawings.lists.fences import shoulder_stop
+from drawings.lists.hole_entry import entry
 from drawings.lists.joinery_sizes import (
     baseline_depth,
     end_of,
@@ -22,7 +23,7 @@ from drawings.lists.joinery_sizes import (
 )
 from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.setting import LAID_OUT, Setting, Settings
-from drawings.lists.stock_settings import channel, plunged
+from drawings.lists.stock_settings import channel, leaning_in_words, plunged
 from drawings.lists.teller import edge_in_words
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
@@ -34,6 +35,9 @@ from model.cuts.tenons import Kerf, TenonedEnd
 from model.part import Part
 from model.placement import scaled
 from model.tolerance import SAME_POINT
+
+#: A mortise that leans no more than this is chopped square, degrees.
+_SQUARE = 0.05
 
 
 def _tenoned_end(cut: TenonedEnd, part: Part) -> Iterator[Setting]:
@@ -61,8 +65,13 @@ def _mortise(cut: Mortise, part: Part) -> Iterator[Setting]:
     """The chisel's width and depth; in an edge with its height from the back side, to the middle."""
     into = scaled(cut.mouth, -1.0)
     made = plunged(cut.name, cut.width, cut.depth, cut.at, into, part)
-    slant = lean(cut) if lean(cut) > 0.05 else None
-    yield replace(made, angle=slant, depth=None if slant and cut.through else made.depth)
+    if lean(cut) <= _SQUARE:
+        yield made
+        return
+    found = replace(entry(cut.at, into, part), into=cut.into)
+    side, _, laid_out = made.place.partition(",")
+    place = f"{side}{leaning_in_words(found)}{',' * bool(laid_out)}{laid_out}"
+    yield replace(made, angle=lean(cut), depth=None if cut.through else made.depth, place=place)
 
 
 def _open_mortise(cut: OpenMortise, part: Part) -> Iterator[Setting]:

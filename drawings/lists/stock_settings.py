@@ -14,7 +14,7 @@ from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.setting import LAID_OUT, Setting, Settings
 from drawings.lists.stock_words import STEEPEST_BLADE
-from drawings.lists.teller import edge_in_words
+from drawings.lists.teller import edge_in_words, toward
 from model.cuts.cut import Cut
 from model.cuts.drilling import leaning_from
 from model.cuts.edges import Bead, Bevel, Chamfer, Ease, EdgeCut, EdgeGroove, Rabbet, Tongue
@@ -52,12 +52,17 @@ def plunged(name: str, width: float, depth: float, at: Vector, into: Vector, par
     found = entry(at, into, part)
     lean = found.lean if found.leaning else None
     if found.side is not None:
-        place = f"{found.side} side, {LAID_OUT}"
+        place = f"{found.side} side{leaning_in_words(found)}, {LAID_OUT}"
         deep = min(depth, part.thickness / abs(into[2]))
         return Setting(name, width, deep, lean, place=place)
     deep = depth - found.off if found.leaning or abs(found.off) < _JUST_OFF else depth
-    edge = edge_in_words(found.edge)
+    edge = edge_in_words(found.edge) + leaning_in_words(found)
     return Setting(name, width, deep, lean, found.at[2], "back side, to its middle", edge)
+
+
+def leaning_in_words(found: Entry) -> str:
+    """Which way to tilt the work, or the cutter; nothing for what goes in square."""
+    return f", leaning toward {toward(found.way, found.side)}" if found.leaning else ""
 
 
 def row_settings(row: BoreRow, part: Part) -> Iterator[Setting]:

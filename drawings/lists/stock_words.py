@@ -20,6 +20,7 @@ from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut
 from model.cuts.slots import SlottedHole
 from model.cuts.through import Notch, Opening, Profile
+from model.placement import unit
 
 #: No saw tilts its blade further, degrees (common practice: 45, and a jig for the rest); it is then planed or jigged.
 STEEPEST_BLADE = 60.0
@@ -77,7 +78,7 @@ def _slotted_hole(cut: SlottedHole, say: Teller) -> str:
 def _pocket(cut: Pocket, say: Teller) -> str:
     side = "face" if cut.into[2] < 0.0 else "back"
     lean = angle(math.degrees(math.asin(abs(cut.into[2]))))
-    edge = say.mouth(cut.at, (cut.into[0], cut.into[1], 0.0))
+    edge = say.mouth(cut.at, unit((-cut.into[0], -cut.into[1], 0.0)))
     bored = f"{say.length(cut.diameter)} diameter at {lean} from {side} side, {say.length(cut.clearance)} on through"
     return f"screw pocket {bored}, its floor {say.length(cut.collar)} from where the screw comes out {edge}"
 

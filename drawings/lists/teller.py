@@ -111,7 +111,7 @@ def leaning(found: Entry) -> str:
     if not found.slanting:
         return ""
     steep, to_grain = lean_angles(found.into)
-    side, way = "side" if found.side else "face side", toward(found.into, found.side)
+    side, way = "side" if found.side else "face side", toward(found.way, found.side)
     return f", {angle(steep)} to the {side}, {angle(to_grain)} to the grain toward {way}"
 
 

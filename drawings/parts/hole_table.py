@@ -109,7 +109,7 @@ def _leaning(found: Hole, plan: Plan) -> Row:
 
 
 def _into(found: Hole, plan: Plan) -> str:
-    leaning = f", toward {toward(found.into, found.side)}" if found.entry.slanting else ""
+    leaning = f", toward {toward(found.entry.way, found.side)}" if found.entry.slanting else ""
     if found.side is None:
         return edge_in_words(found.entry.edge) + leaning
     return f"{found.side} side{leaning}{_lie(found)}"

@@ -191,7 +191,7 @@ def test_a_slanting_hole_into_a_side_is_told_from_that_side() -> None:
         "53.1° to the grain toward right end and near edge"
     )
     assert (setting.depth, setting.angle, setting.fence) == pytest.approx((20, 30, None))
-    assert setting.place == "face side, laid out"
+    assert setting.place == "face side, leaning toward right end and near edge, laid out"
 
 
 def test_holes_through_and_mouldings_and_keys_are_told() -> None:
