@@ -59,9 +59,12 @@ def _of_the_whole(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) ->
 
 def _of_the_making(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
     """What is made from: each part's drawing, the steps, the cards for bench and machine."""
+    from model.checks.glue_up import in_goes
+
+    goes = in_goes(piece, open_time=order.shop.open_time, clamps=order.shop.clamps)
     return [
         *part_leaves(piece, order),
-        *step_leaves(piece, order, shown_solids(piece, shapes)),
+        *step_leaves(piece, order, shown_solids(piece, shapes), goes),
         *setup_leaves(piece, order),
         *trammel_leaves(piece, order),
         *story_stick_leaves(piece, order),

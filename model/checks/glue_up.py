@@ -16,6 +16,7 @@ from model.checks.finding import Answer, Finding, Proof
 from model.checks.travel.closing_order import Build
 from model.checks.travel.homecoming import Homecoming
 from model.joints.joint import Joint
+from model.piece import Piece
 from model.placement import Vector, scaled
 from model.wood.material import material_named
 
@@ -46,6 +47,12 @@ GLUED_IN = ("biscuit", "dowel", "spline")
 
 #: Hardware that draws a joint up as a clamp would.
 DRAWS = ("nail", "screw")
+
+#: What to mind where all of a step's glued joints can't be closed at once.
+AT_ONCE_LATE = (
+    "All its joints together outlast the glue's open time: close them in goes, or with a helper, or take a slower glue."
+)
+AT_ONCE_SHORT = "All its joints together take more clamps than the shop has: glue them in goes, or borrow some."
 
 #: Open time, minutes, and clamps, where nothing is said.
 OPEN_TIME, CLAMPS = 10.0, 12.0
@@ -87,6 +94,22 @@ def glue_ups(build: Build) -> Iterator[GlueUp]:
             area = sum(j.glue_area for j in joints)
             clamps = clamps_for(joints, pressure)
             yield GlueUp(number, joints, area, clamps, tuple(minutes_for(js) for _, js in glued))
+
+
+def in_goes(piece: Piece, *, open_time: float = OPEN_TIME, clamps: float = CLAMPS) -> dict[int, list[str]]:
+    """What to mind in the steps, by their numbers, whose glued joints can't all be closed at once: in that time,
+    minutes, or with so many clamps. Told by the joints alone, without playing the steps."""
+    brought = {n: number for number, step in reversed([*enumerate(piece.steps, 1)]) for n in step.parts}
+    glued: dict[int, list[Joint]] = defaultdict(list)
+    for joint in piece.joints:
+        if joint.glue_area > 0.0 and {joint.first, joint.second} <= brought.keys():
+            glued[max(brought[joint.first], brought[joint.second])].append(joint)
+    pressure = pressure_for(material_named(piece.parameters.species).density(12.0))
+    said = {}
+    for number, joints in sorted(glued.items()):
+        late, short = minutes_for(joints) > open_time, clamps_for(joints, pressure) > clamps
+        said[number] = [AT_ONCE_LATE] * late + [AT_ONCE_SHORT] * short
+    return {number: words for number, words in said.items() if words}
 
 
 def pressure_for(density: float) -> float:

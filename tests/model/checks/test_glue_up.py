@@ -6,7 +6,20 @@ from dataclasses import replace
 
 import pytest
 
-from model.checks.glue_up import CLAMP_FORCE, DRIVE, KEY, SPREAD, START, clamps_for, glue_up, glue_ups, pressure_for
+from model.checks.glue_up import (
+    AT_ONCE_LATE,
+    AT_ONCE_SHORT,
+    CLAMP_FORCE,
+    DRIVE,
+    KEY,
+    SPREAD,
+    START,
+    clamps_for,
+    glue_up,
+    glue_ups,
+    in_goes,
+    pressure_for,
+)
 from model.checks.travel.closing_order import Build
 from model.checks.travel.ways import Ways
 from model.joints.joint import Contact, Joint
@@ -69,6 +82,15 @@ def test_a_quick_glue_or_too_few_clamps_is_told(name, changes, steps, unit):
     assert {f.unit for f in cautions} == {unit}
     assert all(f.value > f.limit for f in cautions)
     assert not [f for f in answer.findings if f.severity == "fault"]
+
+
+def test_a_step_whose_joints_cannot_be_closed_at_once_is_to_be_minded():
+    piece = sound(BOOKCASE)
+    assert in_goes(piece) == {}
+    assert in_goes(piece, open_time=5.0) == {n: [AT_ONCE_LATE] for n in (1, 2, 3)}
+    assert in_goes(piece, clamps=5) == {n: [AT_ONCE_SHORT] for n in (1, 2)}
+    told = {f.message.split(":")[0] for f in glue_up(build(piece), open_time=5.0).findings if f.severity == "caution"}
+    assert told <= {f"step {n}" for n in in_goes(piece, open_time=5.0)}, "what is cautioned is on the sheet, too"
 
 
 def test_joints_without_nails_need_clamps():
