@@ -27,6 +27,7 @@ from .cuts.pockets import Pocket as Pocket
 from .cuts.reliefs import relieved as relieved, relieved_cut as relieved_cut
 from .cuts.sawn import SawCut as SawCut, SawnGroove as SawnGroove
 from .cuts.shelf_bores import shelf_bores as shelf_bores
+from .cuts.slanted_dado import SlantedDado as SlantedDado
 from .cuts.sliding_dovetails import DovetailSocket as DovetailSocket, DovetailTongue as DovetailTongue
 from .cuts.slots import SlottedHole as SlottedHole
 from .cuts.tenons import Kerf as Kerf, Tenon as Tenon, TenonedEnd as TenonedEnd

@@ -21,9 +21,9 @@ from model.cuts.cut import Cut
 ROOT = Path(__file__).parents[1]
 
 #: Cuts that only stand for what others have in common.
-ABSTRACT = {"Cut", "AimedCut", "EdgeCut"}
-#: Words of the joints' modules that joints are written with, not pieces.
-FOR_JOINTS = {"first_tail"}
+ABSTRACT = {"Cut", "AimedCut", "EdgeCut", "SawnTrench"}
+#: Words of the joints' modules that joints are written with, not pieces; `dado` hands over to `slanted_dado`.
+FOR_JOINTS = {"first_tail", "slanted_dado"}
 
 
 def told() -> dict[str, str]:

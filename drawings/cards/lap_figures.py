@@ -1,5 +1,5 @@
 """What a setting's figures measure where parts lie over each other or slide together: laps, slots, sliding dovetails,
-splines. In step with `drawings/lists/joinery_settings`."""
+splines, slanted dadoes. In step with `drawings/lists/joinery_settings`."""
 
 from __future__ import annotations
 
@@ -13,9 +13,11 @@ from drawings.lists.fences import Fence, shoulder_stop
 from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_end
 from drawings.lists.notch_walls import notch_walls, sides
 from drawings.paper.measured import Measured, Vector
+from drawings.parts.slanted_trench import SlantedTrench
 from model.cuts.cut import Cut
 from model.cuts.laps import Lap, Shoulder, Slot
 from model.cuts.sawn import SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.layout.outline import Point
 from model.placement import added, scaled
@@ -169,10 +171,25 @@ def _to_slot(cut: SawnGroove, wood: Wood) -> Measured:
     return wood.span((x, 0.0, z), (x, y, z), Y, X) if axis else wood.span((0.0, y, z), (x, y, z), X, Y)
 
 
+def _slanted_dado(cut: SlantedDado, wood: Wood) -> Iterator[Figures]:
+    """Between its walls at the floor, down the deeper one, and from the nearer end or edge to its mouth."""
+    box, (first, second) = SlantedTrench(cut, wood.part), cut.floor_edges
+    across = cut.across if cut.across[cut.axis] > 0.0 else scaled(cut.across, -1.0)
+    half = (cut.mouth[1] - cut.mouth[0]) / 2.0
+    yield Figures(
+        wood.span(first, second, across, cut.into),
+        wood.span(*box.deep, cut.into, across),
+        None,
+        to_the_nearer(cut.at, half, cut.axis, wood),
+        wood.turned(box.aside, box.inward, box.down, 90.0 - box.lean, 90.0),
+    )
+
+
 LAP_FIGURES: dict[type[Cut], Told] = {
     Lap: _lap,
     Slot: _slot,
     DovetailTongue: _dovetail_tongue,
     DovetailSocket: _dovetail_socket,
     SawnGroove: _sawn_groove,
+    SlantedDado: _slanted_dado,
 }

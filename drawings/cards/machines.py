@@ -24,6 +24,11 @@ SAW = Machine(
     "cutter; a cut that doesn't go through still needs a guard over it. On the router table feed from right to left, "
     "against the turn of the cutter.",
 )
+SLANTED = Machine(
+    "Table saw with a dado set tilted, or router against a fence on a wedge",
+    "Unplug to set up. Turn the tilted set by hand through its insert before the saw is started. Hold the work down "
+    "and to the fence with push blocks, hands never over the cutter. Router: wedge and work clamped, light passes.",
+)
 TILTED = Machine(
     "Table saw with the blade tilted, or plane",
     "Unplug to set up. Riving knife and guard on; tilt the blade away from the fence so that the offcut can't be "
@@ -74,6 +79,7 @@ _MADE_ON = (
     ("chamfer", ROUTER),
     ("mould", ROUTER),
     ("notch", HAND),
+    ("slanted", SLANTED),
     ("dado", SAW),
     ("groove", SAW),
     ("rabbet", SAW),

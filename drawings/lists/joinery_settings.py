@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drawings.cutting.finished import finished_bounds
-from drawings.lists.fences import shoulder_stop
+from drawings.lists.fences import nearer_fence, shoulder_stop
 from drawings.lists.hole_entry import entry
 from drawings.lists.joinery_sizes import (
     baseline_depth,
@@ -30,6 +30,7 @@ from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.laps import Lap, Slot
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.sawn import SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.tenons import Kerf, TenonedEnd
 from model.part import Part
@@ -150,6 +151,15 @@ def _sawn_groove(cut: SawnGroove, part: Part) -> Iterator[Setting]:
         yield Setting(cut.called, cut.width, cut.depth, None, fence, "sharp arris of the sawn face", end, tilt)
 
 
+def _slanted_dado(cut: SlantedDado, part: Part) -> Iterator[Setting]:
+    """The head tilted as the dado leans, the fence at the nearer end or edge, to the nearer wall at the mouth."""
+    fence = nearer_fence(part, cut.axis, *cut.mouth)
+    away = (cut.into[cut.axis] > 0.0) is (fence.wall > fence.end)
+    against = f"{fence.against}, leaning {'away from' if away else 'toward'} it"
+    place = f"{cut.side} side from {fence.named}"
+    yield Setting(cut.name, cut.width, cut.wall_depth, None, fence.distance, against, place, cut.lean)
+
+
 JOINERY_SETTINGS: dict[type[Cut], Settings] = {
     TenonedEnd: _tenoned_end,
     Mortise: _mortise,
@@ -163,4 +173,5 @@ JOINERY_SETTINGS: dict[type[Cut], Settings] = {
     DovetailTongue: _dovetail_tongue,
     DovetailSocket: _dovetail_socket,
     SawnGroove: _sawn_groove,
+    SlantedDado: _slanted_dado,
 }

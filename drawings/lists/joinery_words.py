@@ -19,13 +19,14 @@ from drawings.lists.joinery_sizes import (
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.stock_words import Words, wall
-from drawings.lists.teller import Teller, angle, edge_in_words, lie, slope
+from drawings.lists.teller import Teller, angle, edge_in_words, lie, slope, toward
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.laps import Lap, Slot
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
 from model.placement import scaled
@@ -169,6 +170,12 @@ def _sawn_groove(cut: SawnGroove, say: Teller) -> str:
     return f"{cut.called} {size}, in {', '.join([end, *turned])}, its middle {place}"
 
 
+def _slanted_dado(cut: SlantedDado, say: Teller) -> str:
+    size = say.sizes((cut.width, "wide"), (cut.wall_depth, "deep down its deeper wall"))
+    place = f"{say.off(cut.axis, cut.mouth[0])} from {('left end', 'near edge')[cut.axis]}"
+    return f"{cut.name} {size}, leaning {angle(cut.lean)} toward {toward(cut.into, cut.side)}, {cut.side} side, {place}"
+
+
 JOINERY_WORDS: dict[type[Cut], Words] = {
     Mortise: _mortise,
     OpenMortise: _open_mortise,
@@ -182,4 +189,5 @@ JOINERY_WORDS: dict[type[Cut], Words] = {
     DovetailTongue: _dovetail_tongue,
     DovetailSocket: _dovetail_socket,
     SawnGroove: _sawn_groove,
+    SlantedDado: _slanted_dado,
 }

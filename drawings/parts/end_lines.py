@@ -14,13 +14,14 @@ from functools import singledispatch
 from drawings.cutting.finished import sawn_lines
 from drawings.paper.sheet import Point
 from drawings.parts.end_line import EndLine
-from drawings.parts.leaning_lines import key_slot, leaning_mortise, leaning_shoulder, spline_floor
+from drawings.parts.leaning_lines import key_slot, leaning_mortise, leaning_shoulder, slanted_floor, spline_floor
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.legs import Taper, Turned
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailTongue
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.part import Part
@@ -154,3 +155,4 @@ def _(cut: SawnGroove, part: Part) -> Iterator[EndLine]:
 
 
 end_lines.register(Mortise, leaning_mortise)
+end_lines.register(SlantedDado, slanted_floor)

@@ -15,6 +15,7 @@ from drawings.parts.leaning_sections import (
     saw_section,
     shoulder_corner,
     shoulder_section,
+    slanted_section,
 )
 from drawings.parts.sliding_dovetail_sections import socket_sections, tongue_sections
 from drawings.parts.wanted_section import Wanted, ends_in_words, rightward
@@ -25,6 +26,7 @@ from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.part import Part
@@ -176,5 +178,6 @@ def _(cut: SawnGroove, part: Part) -> Iterator[Wanted]:
 
 cuttings.register(SawCut, saw_section)
 cuttings.register(Pocket, pocket_section)
+cuttings.register(SlantedDado, slanted_section)
 cuttings.register(DovetailTongue, tongue_sections)
 cuttings.register(DovetailSocket, socket_sections)

@@ -1,4 +1,5 @@
-"""How a mortise leans, as the table of trenches tells it: how far off square to its side, and which way in that."""
+"""How a mortise or a dado leans, as the table of trenches tells it: how far off square to its side, and which way in
+that."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from drawings.paper.sheet import Point
 from drawings.parts.family import Family
 from drawings.parts.mortise_box import MortiseBox
 from drawings.parts.plan import Plan
+from drawings.parts.slanted_trench import SlantedTrench
 from drawings.parts.table import Cell, Row
 from model.cuts.cut import Side
 from model.placement import Vector, cross, dot
@@ -20,7 +22,7 @@ _UP: Vector = (0.0, 0.0, 1.0)
 _NO_ANGLE = 0.05
 
 
-def lean_cells(box: MortiseBox | None, family: Family) -> Row:
+def lean_cells(box: MortiseBox | SlantedTrench | None, family: Family) -> Row:
     """Off square to its side; toward which end, edge or side; in that side, the angle of its way to the long arris."""
     if box is None:
         return Cell(""), Cell(""), Cell("")
@@ -28,7 +30,8 @@ def lean_cells(box: MortiseBox | None, family: Family) -> Row:
     seen = family.shown(aside, inward)
     lean = seen.angle((dot(down, aside), dot(down, inward)), 90.0 - box.lean, 90.0)
     side: Side | None = "face" if abs(inward[2]) > _UPRIGHT else None
-    return Cell(angle_text(box.lean), lean), Cell(toward(aside, side)), _to_arris(box, family)
+    arris = _to_arris(box, family) if isinstance(box, MortiseBox) else Cell("")
+    return Cell(angle_text(box.lean), lean), Cell(toward(aside, side)), arris
 
 
 def _to_arris(box: MortiseBox, family: Family) -> Cell:
@@ -49,8 +52,8 @@ def looking_at(box: MortiseBox) -> tuple[Vector, Vector]:
     return cross(box.inward, _UP), _UP
 
 
-def lean_depth(box: MortiseBox, plan: Plan) -> Cell:
-    """Down its middle line."""
-    cut = box.cut
-    shown, at = plan.family.shown(cut.into, cut.along), (dot(cut.at, cut.into), dot(cut.at, cut.along))
-    return Cell(plan.form(cut.depth), shown.length(at, (at[0] + cut.depth, at[1]), (1.0, 0.0)))
+def lean_depth(box: MortiseBox | SlantedTrench, plan: Plan) -> Cell:
+    """Of a mortise down its middle line, of a dado down its deeper wall."""
+    into, (mouth, floor) = box.cut.into, box.deep
+    shown, at, down = plan.family.shown(into, box.run), dot(mouth, box.run), (dot(mouth, into), dot(floor, into))
+    return Cell(plan.form(down[1] - down[0]), shown.length((down[0], at), (down[1], at), (1.0, 0.0)))

@@ -1,4 +1,4 @@
-"""What work that leans shows of itself in the plan: shoulders, slots for keys, splines, mortises."""
+"""What work that leans shows of itself in the plan: shoulders, slots for keys, splines, mortises, dadoes."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ from collections.abc import Iterator, Sequence
 from drawings.paper.sheet import Point
 from drawings.parts.end_line import EndLine
 from drawings.parts.mortise_box import MortiseBox
+from drawings.parts.slanted_trench import SlantedTrench
 from model.cuts.mortises import Mortise
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.layout.clipping import HalfPlane, around, clipped
 from model.part import Part
@@ -97,3 +99,10 @@ def leaning_mortise(cut: Mortise, part: Part) -> Iterator[EndLine]:
     yield EndLine(tuple((p[0], p[1]) for p in box.floor), False, closed=True)
     for p, q in zip(box.mouth, box.floor, strict=True):
         yield EndLine(((p[0], p[1]), (q[0], q[1])), False)
+
+
+def slanted_floor(cut: SlantedDado, part: Part) -> Iterator[EndLine]:
+    """The edges of a slanted dado's floor; one lies open in its mouth, the other under the wood."""
+    low, high = cut.mouth
+    for ends in SlantedTrench(cut, part).floor:
+        yield EndLine(ends, cut.side == "face" and low < ends[0][cut.axis] < high)

@@ -12,11 +12,13 @@ from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_end
 from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
 from drawings.parts.mortise_box import MortiseBox
+from drawings.parts.slanted_trench import SlantedTrench
 from drawings.parts.wanted_section import Corner, Wanted, ends_in_words, rightward
 from model.cuts.mortises import Mortise
 from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.tenons import TenonedEnd
 from model.part import Part
 from model.placement import Vector, added, cross, dot, scaled, unit
@@ -180,3 +182,18 @@ def _key_section(cut: SawnGroove) -> Iterator[Wanted]:
     hs = [axis[0][0], axis[1][0], corner.at[0]]
     place = ends_in_words(scaled(cut.into, -1.0))
     yield Wanted(cut.name, cutting, min(hs), max(hs), (), (corner,), place=place, axes=(axis,))
+
+
+def slanted_section(cut: SlantedDado, part: Part) -> Iterator[Wanted]:
+    """A slanted dado, cut through across its run: its width, how deep its deeper wall is, and its lean."""
+    box = SlantedTrench(cut, part)
+    cutting = Cutting.through(cut.at, rightward(box.aside))
+    ends = [(place, box.level) for place in cut.mouth]
+    feet = [cutting.seen(p) for p in cut.floor_edges]
+    mouth, foot = ends[cut.deep_wall], feet[cut.deep_wall]
+    corner = replace(_between(cutting, cutting.point(*mouth), box.inward, cut.into), outside=True)
+    out = cutting.way(scaled(cut.into, -1.0))
+    beyond = foot[0] - feet[1 - cut.deep_wall][0], foot[1] - feet[1 - cut.deep_wall][1]
+    lines = _beside(feet[0], feet[1], out), _beside(mouth, foot, beyond)
+    hs = [p[0] for p in (*ends, *feet)]
+    yield Wanted(cut.name, cutting, min(hs), max(hs), (), (corner,), lines)

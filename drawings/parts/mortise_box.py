@@ -47,6 +47,16 @@ class MortiseBox:
         return scaled(added(self.mouth[0], self.floor[0]), 0.5)
 
     @property
+    def run(self) -> Vector:
+        """The unit direction that it is long in."""
+        return self.cut.along
+
+    @property
+    def deep(self) -> tuple[Vector, Vector]:
+        """Its middle line, from its mouth as far as it is deep."""
+        return self.cut.at, added(self.cut.at, scaled(self.cut.into, self.cut.depth))
+
+    @property
     def lean(self) -> float:
         """Off square to that side, degrees."""
         return math.degrees(math.acos(max(-1.0, min(1.0, dot(self.cut.into, self.inward)))))

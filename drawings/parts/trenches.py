@@ -14,6 +14,7 @@ from drawings.paper.sheet import Point
 from drawings.parts.located import is_round
 from drawings.parts.mortise_box import MortiseBox
 from drawings.parts.relief_corners import without_reliefs
+from drawings.parts.slanted_trench import SlantedTrench
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins, Tails
 from model.cuts.edges import EdgeCut
@@ -21,6 +22,7 @@ from model.cuts.faces import BiscuitSlot, Bore, Channel, Counterbore
 from model.cuts.gains import HingeGain
 from model.cuts.mortises import Mortise
 from model.cuts.sawn import SawCut
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, TenonedEnd
@@ -36,7 +38,7 @@ class Trench:
     """What is sunk from one side: its outline in the plan, the points of it to be located, its depth, mm.
 
     side: "face", "back" or, in words, the edge it is let into; axes: whether its points are located along the part,
-    across it, or both. leans: the box of a mortise that is not square to its side.
+    across it, or both. leans: a mortise or a dado that is not square to its side, as it is marked out.
     """
 
     what: str
@@ -46,7 +48,7 @@ class Trench:
     depth: float
     through: bool
     axes: str = "xy"
-    leans: MortiseBox | None = None
+    leans: MortiseBox | SlantedTrench | None = None
 
     @property
     def sunk_from_edge(self) -> bool:
@@ -110,6 +112,15 @@ def _(cut: Channel, part: Part) -> Iterator[Trench]:
         start, end = (corners[0], corners[1]), (corners[2], corners[3])
         points = start if opened[1] and not opened[0] else end if opened[0] and not opened[1] else corners
         yield Trench(cut.name, found.outline, tuple(points), found.side, found.depth, found.through)
+
+
+@trenches.register
+def _(cut: SlantedDado, part: Part) -> Iterator[Trench]:
+    """By where its walls meet the side."""
+    leans = SlantedTrench(cut, part)
+    (a, b), (c, d) = leans.mouth
+    ring = (a, c, d, b) if cut.axis == 0 else (a, b, d, c)
+    yield Trench(cut.name, Outline(ring), ring, cut.side, cut.wall_depth, False, "xy"[cut.axis], leans)
 
 
 @trenches.register

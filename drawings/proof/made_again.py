@@ -14,6 +14,7 @@ from drawings.proof.leaning_made_again import groove, leaning_mortise, pocket, s
 from drawings.proof.legs_made_again import taper, turned
 from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
+from drawings.proof.slanted_made_again import slanted_dado
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
@@ -26,6 +27,7 @@ from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
@@ -219,6 +221,7 @@ def _(cut: Lap, maker: Maker) -> Lap:
 made_again.register(SawCut, saw_cut)
 made_again.register(Pocket, pocket)
 made_again.register(SawnGroove, groove)
+made_again.register(SlantedDado, slanted_dado)
 made_again.register(Bore, bore)
 made_again.register(Counterbore, counterbore)
 made_again.register(BiscuitSlot, biscuit_slot)

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 
 PAPER, TITLE = "A2", "The joiner's vocabulary"
 #: Cells across and down the sheet, and room left between them and round the title block, mm (ours).
-COLUMNS, ROWS = 9, 5
+COLUMNS, ROWS = 10, 5
 _MARGIN, _GAP = 8.0, 4.0
 #: Lettering, mm: the joint's name, and its rule; the room both have under the picture.
-_NAME, _RULE, _WORDS = 3.5, 1.8, 20.0
+_NAME, _RULE, _WORDS = 3.5, 1.8, 23.0
 #: No picture is drawn larger than this (paper over model), so that small joints do not look coarse (ours).
 _LARGEST = 0.4
 

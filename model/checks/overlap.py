@@ -18,7 +18,7 @@ CHECK = "overlap"
 SOURCE = "two solids can't share one place; 0.01 mm is the finest a shop's machines hold (common practice)"
 
 #: Joints in which a cut can be deepened to take the other part.
-HOUSED = ("dado", "groove", "rabbet", "tongue and groove")
+HOUSED = ("dado", "groove", "slanted dado", "slanted groove", "rabbet", "tongue and groove")
 
 
 def overlap(piece: Piece, shapes: Mapping[str, cq.Shape]) -> Answer:

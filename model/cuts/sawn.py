@@ -1,8 +1,9 @@
-"""Cuts a saw makes at any angle: right through the part, or as a groove in what was sawn."""
+"""Cuts a saw makes at any angle: right through the part, or as a square-bottomed trench across it."""
 
 from __future__ import annotations
 
 import math
+from abc import abstractmethod
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -86,17 +87,47 @@ class SawCut(AimedCut):
 
 
 @dataclass(frozen=True)
-class SawnGroove(AimedCut):
-    """A square-bottomed groove sawn right across at any angle, for a spline or a key.
+class SawnTrench(AimedCut):
+    """A square-bottomed trench right across the part, at any angle.
 
     at: on the middle line of its mouth, mm; into: unit vector down into it; across: unit vector square to its walls;
-    width between the walls and depth from the mouth, mm. called: what it is for.
+    width between the walls and depth from the middle of its mouth, mm.
     """
 
     into: Vector
     across: Vector
     width: float
     depth: float
+
+    @property
+    @abstractmethod
+    def name(self) -> str: ...
+
+    def removals(self, blank: Blank) -> Iterable[Removal]:
+        return (Block((*_round(blank), *self.walls, self.floor)),)
+
+    @property
+    def walls(self) -> tuple[Plane, Plane]:
+        """What lies between them is within it: the wall that `across` leads to, and the other."""
+        middle = dot(self.across, self.at)
+        there, here = Plane(self.across, middle), Plane(scaled(self.across, -1.0), -middle)
+        return there.moved_by(self.width / 2.0), here.moved_by(self.width / 2.0)
+
+    @property
+    def floor(self) -> Plane:
+        """The half of space over it."""
+        return Plane(self.into, dot(self.into, self.at) + self.depth)
+
+    def check(self, blank: Blank) -> None:
+        positive(self.name, width=self.width, depth=self.depth)
+        if abs(dot(self.into, self.across)) > SQUARE:
+            raise CutError(f"the {self.name}'s walls must run straight down into it; make into and across square")
+
+
+@dataclass(frozen=True)
+class SawnGroove(SawnTrench):
+    """A groove in what was sawn, for a spline or a key. called: what it is for."""
+
     called: str = "spline groove"
 
     @property
@@ -104,19 +135,8 @@ class SawnGroove(AimedCut):
         return self.called
 
     def removals(self, blank: Blank) -> Iterable[Removal]:
-        middle, mouth = dot(self.across, self.at), dot(self.into, self.at)
-        walls = (
-            Plane(self.across, middle + self.width / 2.0),
-            Plane(scaled(self.across, -1.0), self.width / 2.0 - middle),
-        )
-        floor = Plane(self.into, mouth + self.depth)
-        above = Plane(scaled(self.into, -1.0), RUN_OUT - mouth)
-        return (Block((*_round(blank), *walls, floor, above)),)
-
-    def check(self, blank: Blank) -> None:
-        positive(self.called, width=self.width, depth=self.depth)
-        if abs(dot(self.into, self.across)) > SQUARE:
-            raise CutError(f"the {self.called}'s walls must run straight down into it; make into and across square")
+        mouth = Plane(scaled(self.into, -1.0), -dot(self.into, self.at))
+        return (Block((*_round(blank), *self.walls, self.floor, mouth.moved_by(RUN_OUT))),)
 
 
 def sawn_through(plane: Plane) -> SawCut:

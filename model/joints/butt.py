@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from model.cuts.faces import BISCUIT_THICKNESS, BISCUITS, BiscuitSlot, Bore, Counterbore
 from model.cuts.removal import Plane
@@ -19,6 +20,8 @@ from model.tolerance import CONTACT
 BISCUIT_MARGIN, BISCUIT_SPACING = 60.0, 200.0
 #: The least wood between two slots, mm (common practice).
 BETWEEN_SLOTS = 10.0
+#: Wood leans to a nail from this on (sine); it is not meant to before.
+_LEAST_LEAN = 1e-5
 BISCUITING = "common practice: biscuits 50 to 75 mm from the ends, 150 to 200 mm apart"
 NAILING = "common practice: two nails across the width of a board"
 PLUGGING = "common practice: 3/8 in (10 mm) plug for No. 8 to 10 screws, at least 6 mm deep"
@@ -124,8 +127,9 @@ def nailed(
         raise DesignError(f"{part.name} does not lie flat on {to.name}; a nail goes through its thickness")
     inward, out = scaled(found.toward, -1.0), scaled(found.toward, part.wood.thickness)
     feet = found.points if contact else _across(part, found, count)
-    nails = tuple(finish_nail(penny, added(p, out), inward, (part.name, to.name)) for p in feet)
-    return Joint("nailed", part.name, to.name, inward, (found,), hardware=nails, source=NAILING)
+    nails = [finish_nail(penny, added(p, out), inward, (part.name, to.name)) for p in feet]
+    nails = nails if contact else [_amid(to, nail, part.wood.thickness) for nail in nails]
+    return Joint("nailed", part.name, to.name, inward, (found,), hardware=tuple(nails), source=NAILING)
 
 
 def screwed(
@@ -210,6 +214,17 @@ def _across(part: Stood, contact: Contact, count: int) -> list[Vector]:
     x, _, z = part.at.own_point(middle)
     inset = min(25.0, width / 4.0)
     return [part.at.point((x, inset + (width - 2.0 * inset) * n / (count - 1), z)) for n in range(count)]
+
+
+def _amid(wood: Stood, nail: Hardware, passed: float) -> Hardware:
+    """A nail that goes through `passed` mm first, into wood that leans to it: moved so that half way in it is amid its
+    thickness."""
+    z, half_way = wood.at.z, added(nail.at, scaled(nail.direction, (passed + nail.length) / 2.0))
+    aside = added(z, scaled(nail.direction, -dot(z, nail.direction)))
+    if dot(aside, aside) < _LEAST_LEAN or abs(dot(z, nail.direction)) < _LEAST_LEAN:
+        return nail
+    off = wood.wood.thickness / 2.0 - wood.at.own_point(half_way)[2]
+    return replace(nail, at=added(nail.at, scaled(aside, off / dot(aside, aside))))
 
 
 def _outer_side(part: Stood) -> str:

@@ -14,15 +14,13 @@ from model.hardware import Hardware, finish_nail
 from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meetings.meeting import Meeting, meeting
 from model.joints.meetings.shared_face import clear_of_edges
+from model.joints.slanted_dado import LOW, leans, slanted_dado
 from model.layout.outline import Outline, Point
 from model.placement import Vector, added, scaled
 from model.tolerance import CONTACT, SAME_POINT
 
 HOUSING = "common practice: a dado a quarter to half the stock deep, commonly a third"
 RABBETING = "common practice: a rabbet as wide as the stock it takes, half to two thirds deep"
-
-#: How far off a dado's or a rabbet's bottom its walls are looked at, mm.
-LOW = 0.5
 
 
 def dado(
@@ -36,13 +34,22 @@ def dado(
     nails: str | None = None,
     nail_spacing: float = 120.0,
 ) -> Joint:
-    """`shelf` let square into a face of `into`, as deep as it runs in: a dado across the grain, a groove along it.
+    """`shelf` let into a face of `into`, as deep as it runs in: a dado across the grain, a groove along it.
+
+    Into a side that splays its end goes square, in a slanted dado right across it, which can't be stopped.
 
     fit: clearance in the width, mm. room: left open at the bottom for the shelf to swell into, mm; it is then not
     glued. stopped: mm from the shelf's front where the dado ends, the shelf notched to suit. through: a groove plowed
     from end to end of the other part. nails: finish-nail size driven from outside along the dado's centre line. Raises
-    DesignError if the parts don't meet squarely or the shelf stops short, CutError if the dado would come through.
+    DesignError if the parts don't meet so, or the shelf stops short; CutError if the dado would come through.
     """
+    if leans(shelf, into):
+        if stopped > 0.0:
+            raise DesignError(
+                f"{into.name} leans to {shelf.name}, and a dado sawn at a slant runs right across; leave out stopped, "
+                "or set the shelf back"
+            )
+        return slanted_dado(shelf, into, fit=fit, room=room, nails=nails, nail_spacing=nail_spacing)
     m = meeting(shelf, into)
     depth = _depth(m)
     lo, hi = _housed_reach(m, depth)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import math
 import re
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -44,6 +45,7 @@ from model.joints.sample_pairs import (
 from model.joints.scarf import scarf, scarf_length
 from model.joints.shelf_pins import on_pins
 from model.joints.shiplap import ship_lap
+from model.joints.slanted_dado import slanted_dado
 from model.joints.sliding_dovetail import sliding_dovetail
 from model.joints.slot_screwed import slot_screwed
 from model.joints.slotted import slotted
@@ -133,6 +135,7 @@ def _butted() -> Iterator[Sample]:
 def _housed() -> Iterator[Sample]:
     yield _shown("dado", shelf_and_side(6.5), dado, 50)
     yield _shown("stopped dado", shelf_and_side(6.5), dado, 50, stopped=20.0)
+    yield _shown("slanted dado", _shelf_and_splayed_side(), slanted_dado, 50)
     lid = stood("top", panel(160, 150, 9.5), place((9.5, 0, 180.5)))
     yield _shown("rabbet", (lid, shelf_and_side()[1]), rabbet, 40)
     yield _shown("sliding dovetail", shelf_and_side(9.0), sliding_dovetail, 80, stopped=20.0)
@@ -235,6 +238,15 @@ def _dividers() -> Pair:
     """Two boards on edge that cross."""
     across = stood("second divider", sheet(160, 64, 12), place((86, 0, 0), "back", "right"))
     return stood("first divider", sheet(170, 64, 12), place((0, 86, 0), "right", "front")), across
+
+
+def _shelf_and_splayed_side() -> Pair:
+    """A level shelf let into a side whose foot stands out."""
+    splay = math.radians(10.0)
+    grain = (math.sin(splay), 0.0, math.cos(splay))
+    side = stood("side", board(190, 150), place((-17.0, 150.0, 0.0), grain, (grain[2], 0.0, -grain[0])))
+    inside = side.at.point((95.0, 0.0, THICKNESS))
+    return stood("shelf", board(150, 150), place((inside[0] - 8.0, 0.0, inside[2] - THICKNESS / 2.0))), side
 
 
 def _leaning_rail() -> Pair:

@@ -9,14 +9,16 @@ from model.checks.chains.chain import EASE, GOES_IN, HIDDEN, OPEN, Chain, Window
 from model.checks.chains.fitted import Fitted
 from model.cuts.edges import EdgeGroove, Rabbet, Tongue
 from model.cuts.faces import Channel
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.through import Notch
 
 
 def housed(f: Fitted) -> Iterator[Chain]:
     """A whole end or edge in a dado or groove; what is much thinner or thicker goes in by an edge worked for it, and
     has the joint's own clearance. A stopped dado is hidden by the notch of what goes in."""
+    let_in: list[Channel | SlantedDado] = [*f.in_second(Channel), *f.in_second(SlantedDado)]
     thick = f.first.wood.thickness
-    for n, cut in enumerate(f.in_second(Channel), 1):
+    for n, cut in enumerate(let_in, 1):
         whole = abs(cut.width - thick) < thick / 4.0
         room = cut.width - thick if whole else f.joint.fit
         links = gains(f.of_second(f"width of {cut.name}", cut.width, "routed", cut, which=n))

@@ -20,6 +20,7 @@ from model.cuts.gains import HingeGain
 from model.cuts.laps import Lap, Slot
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.sawn import SawCut
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import TenonedEnd
@@ -68,6 +69,7 @@ FAMILIES = (
     Family(splined, EdgeGroove, EdgeGroove),
     Family(panelled, second=EdgeGroove),
     Family(housed, second=Channel),
+    Family(housed, second=SlantedDado),
     Family(ship_lapped, Rabbet, Rabbet),
     Family(rabbeted, second=Rabbet),
     Family(halved, Lap, Lap),

@@ -16,6 +16,7 @@ from model.cuts.edges import Tongue
 from model.cuts.faces import Channel
 from model.cuts.mortises import Mortise
 from model.cuts.sawn import SawCut
+from model.cuts.slanted_dado import SlantedDado
 from model.joints.joint import Contact, Joint
 from model.part import GivenPart
 from model.piece import Placed
@@ -94,7 +95,7 @@ def _at_contact(joint: Joint, contact: Contact, line: Vector, maker: Maker) -> S
         _plane(first, p, line, -way, maker, joint.second),
         _plane(second, p, line, way, maker, joint.first),
         (-further, nearer) if way > 0.0 else (-nearer, further),
-        joint.kind in _FORGIVING or bool(_of(joint, Channel)),
+        joint.kind in _FORGIVING or any(isinstance(c, Channel | SlantedDado) for c in joint.second_cuts),
         tongue,
     )
 

@@ -18,6 +18,7 @@ from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.moulding import Moulding, RaisedEdge
 from model.cuts.pockets import Pocket
 from model.cuts.sawn import SawCut, SawnGroove
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, TenonedEnd
@@ -136,6 +137,11 @@ def _(cut: Notch, part: Part) -> Iterator[Task]:
 @_of.register
 def _(cut: Channel, part: Part) -> Iterator[Task]:
     yield _task("trench", cut, part, cut.depth, opening=cut.width, open=all(cut.open_ends(part.blank)))
+
+
+@_of.register
+def _(cut: SlantedDado, part: Part) -> Iterator[Task]:
+    yield _task("slanted trench", cut, part, cut.wall_depth, opening=cut.width)
 
 
 @_of.register

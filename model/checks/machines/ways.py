@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.checks.machines.tasks import Task
 from model.order_sections import Shop
@@ -110,6 +110,9 @@ TABLE_SAW_TRENCH = Way(
     (Limit("opening", "in its narrowest width", lambda s: s.kerf, least=True), _deep(lambda s: s.saw_depth)),
     needs_open=True,
 )
+#: The dado set tilted as the trench leans, or the router guided by a fence, on a wedge (common practice).
+TABLE_SAW_SLANTED = replace(TABLE_SAW_TRENCH, machine="table saw with the blade tilted")
+ROUTER_SLANTED = Way("router on a wedge", _ROUTED)
 TABLE_SAW = Way("table saw", (_deep(lambda s: s.saw_depth),))
 TABLE_SAW_RABBET = Way("table saw", (_deep(lambda s: s.saw_depth),), needs_open=True)
 MITER_SAW = Way("miter saw", (_wide(lambda s: s.crosscut_width), _thick(lambda s: s.saw_depth)))
@@ -167,6 +170,7 @@ WAYS: dict[str, tuple[Way, ...]] = {
     "opening": (JIGSAW, CNC, _hand("keyhole saw")),
     "notch": (BANDSAW, JIGSAW, CNC, _hand("hand saw and chisel")),
     "trench": (ROUTER, TABLE_SAW_TRENCH, CNC_TRENCH, _hand("saw and chisel", _CHISELLED)),
+    "slanted trench": (TABLE_SAW_SLANTED, ROUTER_SLANTED, _hand("saw and chisel", _CHISELLED)),
     "rabbet": (TABLE_SAW_RABBET, ROUTER, _hand("rabbet plane")),
     "molded edge": (Way("router", (_deep(lambda s: s.router_depth),)), _hand("molding plane")),
     "raised edge": (Way("router", (_deep(lambda s: s.router_depth),)), TABLE_SAW, _hand("panel plane")),
@@ -204,7 +208,7 @@ def way_round(task: Task, shop: Shop) -> str:
             return "join it from two sheets, or make it smaller"
         case "turn":
             return "turn it in two lengths, one doweled into the other, or have it turned"
-        case "trench" | "mortise":
+        case "trench" | "slanted trench" | "mortise":
             return f"make it {min(_bit(shop), CHISEL):g} mm wide, or get a bit for it"
         case _:
             return "make it smaller"

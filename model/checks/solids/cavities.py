@@ -19,10 +19,11 @@ from model.cuts.faces import BISCUIT_THICKNESS, BiscuitSlot, Bore, Channel, ente
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.through import Notch, Opening, Profile
 from model.layout.clipping import around, clipped
-from model.layout.outline import Outline, Point, circle
+from model.layout.outline import Outline, Point, circle, rectangle
 from model.part import Part
 from model.placement import Vector, added, scaled
 from model.tolerance import SAME_POINT
@@ -97,6 +98,8 @@ def _of(cut: Cut, part: Part) -> Iterator[Cavity]:
         yield from _open_mortise(cut, part)
     elif isinstance(cut, Pins):
         yield from _sockets(cut, part)
+    elif isinstance(cut, SlantedDado):
+        yield _slanted(cut, part)
     elif isinstance(cut, DovetailSocket):
         at_floor = Channel(cut.start, cut.end, cut.width + 2.0 * cut.slope * cut.depth, cut.depth)
         yield _down(cut, Footprint(at_floor.footprint(), cut.side, cut.depth), part.thickness)
@@ -104,6 +107,16 @@ def _of(cut: Cut, part: Part) -> Iterator[Cavity]:
         yield from _into_edge(cut)
     else:
         yield from (_down(cut, f, part.thickness) for f in cut.footprints(part.blank))
+
+
+def _slanted(cut: SlantedDado, part: Part) -> Cavity:
+    """A slanted dado as the block round it, right across the part."""
+    stations, heights = zip(*((p[cut.axis], p[2]) for p in cut.floor_edges), strict=True)
+    low, high = min(*stations, *cut.mouth), max(*stations, *cut.mouth)
+    x0, y0, x1, y1 = part.outline.bounds
+    lane = rectangle(high - low, y1 - y0, low, y0) if cut.axis == 0 else rectangle(x1 - x0, high - low, x0, low)
+    deep = part.thickness - min(heights) if cut.side == "face" else max(heights)
+    return Cavity(cut, lane, *_from_side(cut.side, deep, part.thickness))
 
 
 def _down(cut: Cut, f: Footprint, thickness: float) -> Cavity:

@@ -170,7 +170,12 @@ def from_rim(part: Part, p: Point, but: tuple[Edge | None, ...] = ()) -> float:
 
 def exact_point(p: Vector) -> Vector:
     """A place without noise, far finer than the kernel looks, so that equal parts stay equal and planes plane."""
-    return (round(p[0], 9) + 0.0, round(p[1], 9) + 0.0, round(p[2], 9) + 0.0)
+    return (exact(p[0]), exact(p[1]), exact(p[2]))
+
+
+def exact(size: float) -> float:
+    """A size so, mm."""
+    return round(size, 9) + 0.0
 
 
 def _entry(first: Stood, second: Stood, sense: float) -> Entry | None:

@@ -11,6 +11,7 @@ from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Profile
 from model.errors import DesignError
 from model.joints.joint import Contact, Stood
+from model.joints.meetings.sawn_face import sawn_face
 from model.joints.meetings.whereabouts import whereabouts
 from model.layout.outline import Edge, Point
 from model.placement import Placement, Vector, added, dot, scaled
@@ -29,13 +30,23 @@ def touch(first: Stood, second: Stood, gap: float = 0.0) -> Contact:
         return _face_on_face(first, second, gap)
     if lean < 1e-5:
         return _rim_on_face(first, second, gap)
+    for flat, sawn, sign in ((first, second, 1.0), (second, first, -1.0)):
+        face = sawn_face(flat, sawn)
+        if face is not None:
+            _within(first, second, face.off, gap)
+            found = face.contact(gap)
+            return Contact(found.points, scaled(found.toward, sign), gap)
     raise DesignError(f"{first.name} and {second.name} stand at an angle that no plain contact is found for")
 
 
 def flat_against(part: Stood, other: Stood, gap: float = 0.0) -> Contact:
-    """The contact of one flat side of `part` with whatever of `other` lies against it, its face or its rim."""
+    """The contact of one flat side of `part` with whatever of `other` lies against it: its face, its rim, or a face
+    sawn on it."""
     if abs(dot(part.at.z, other.at.z)) > 1.0 - 1e-9:
         return _face_on_face(part, other, gap)
+    face = sawn_face(part, other)
+    if face is not None and abs(face.off) < gap + CONTACT:
+        return face.contact(gap)
     off, points, toward = _rim_against(other, part)
     _within(part, other, off, gap)
     return Contact(tuple(points), scaled(toward, -1.0), gap)

@@ -16,6 +16,7 @@ from model.cuts.edges import Bead, EdgeGroove, Rabbet
 from model.cuts.faces import Bore, dado
 from model.cuts.legs import Station, Turned
 from model.cuts.mortises import Mortise
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.through import Opening, Profile
 from model.layout.outline import Outline, circle, rectangle
 from model.order import read_order
@@ -44,6 +45,8 @@ NO_MACHINES = Shop(
 
 #: No bandsaw, and a CNC for thin wood only.
 LOW = Shop(bandsaw_throat=0, cnc_depth=40)
+#: For a shelf 19 mm thick in a side that splays 10 degrees.
+SLANTED = SlantedDado((100.0, 50.0, 19.0), (0.17364818, 0.0, -0.98480775), (0.98480775, 0.0, 0.17364818), 19.0, 8.0)
 
 
 def one(stock, *cuts):
@@ -132,6 +135,9 @@ def test_without_machines_all_is_left_to_hands_and_the_mill(name):
         (board(400, 100), dado(100, 19, 8, 20, 100), Shop(router_depth=5), "trench", "CNC"),
         (board(400, 100), dado(100, 19, 8, 20, 100), Shop(router_depth=5, cnc_depth=0), "trench", "saw and chisel"),
         (board(3000, 100), dado(100, 19, 8, 20, 100), Shop(router_depth=5), "trench", "saw and chisel"),
+        (board(400, 100), SLANTED, Shop(), "slanted trench", "table saw with the blade tilted"),
+        (board(400, 100), SLANTED, Shop(saw_depth=5), "slanted trench", "router on a wedge"),
+        (board(400, 100), SLANTED, Shop(saw_depth=5, router_depth=5), "slanted trench", "saw and chisel"),
         (board(400, 100), Rabbet(edge="far", width=9, depth=9), Shop(), "rabbet", "table saw"),
         (board(400, 100), Rabbet(edge="far", width=9, depth=9, start=20, stop=200), Shop(), "rabbet", "router"),
         (board(400, 100), Bead(edge="far", radius=3, quirk=1), Shop(router_depth=0), "molded edge", "molding plane"),

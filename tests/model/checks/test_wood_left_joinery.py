@@ -12,6 +12,7 @@ from model.cuts.faces import Bore, Channel
 from model.cuts.laps import Lap, Shoulder
 from model.cuts.mortises import Mortise, OpenMortise
 from model.cuts.removal import Plane
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket
 from model.cuts.tenons import Tenon, TenonedEnd
 from model.joints.samples import samples
@@ -56,6 +57,8 @@ def tenoned(thickness: float) -> TenonedEnd:
         ((mortise(x=200.0), mortise(x=252.5)), [2.5]),
         ((mortise(), Channel((0, 31.5), (600, 31.5), 6.0, 12.0)), []),
         ((mortise(), Channel((0, 20.0), (600, 20.0), 6.0, 16.0)), [1.5]),
+        ((SlantedDado((300.0, 30.0, 45.0), (0.6, 0.0, -0.8), (0.8, 0.0, 0.6), 20.0, 46.25),), [2.0]),
+        ((SlantedDado((300.0, 30.0, 0.0), (0.0, 0.6, 0.8), (0.0, 0.8, -0.6), 20.0, 46.25),), [2.0]),
         ((OpenMortise(Plane((1.0, 0.0, 0.0), 560.0), 40.0, 2.5),), [2.5, 2.5]),
         ((tenoned(2.5),), [2.5]),
         ((tenoned(10.0),), []),

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.cuts.faces import BISCUITS, BiscuitSlot, Bore, Counterbore
+from model.cuts.sawn import SawCut
 from model.cuts.through import Opening
 from model.errors import DesignError
 from model.joints.butt import biscuited, glued, nailed, rests, screwed
@@ -127,6 +128,38 @@ def test_a_board_nailed_through_its_thickness_to_a_rim(sound) -> None:  # type: 
     assert abs(first.at[0] - second.at[0]) == pytest.approx(120 - 2 * 25)
     with pytest.raises(DesignError, match='no finish nail has size "5d"; there are 2d, 3d'):
         nailed(back, to=shelf, penny="5d")
+
+
+@few
+@given(st.floats(2, 15), st.booleans())
+def test_a_board_nailed_on_a_side_that_splays_and_is_sawn_level(sound, splay, rested) -> None:  # type: ignore[no-untyped-def]
+    s, c = math.sin(math.radians(splay)), math.cos(math.radians(splay))
+    piece = Piece("step", Parameters())
+    at = place((0.0, 160.0, 0.0), grain=(s, 0.0, c), face=(c, 0.0, -s))
+    foot, top = SawCut((0.0, 0.0, 0.0), (-c, 0.0, s)), SawCut((200.0, 0.0, 0.0), (c, 0.0, -s))
+    side = piece.add("side", board(220.0, 160.0), at, foot, top)
+    under = 200.0 * c
+    tread = piece.add("tread", board(300.0, 160.0), place((200.0 * s - 40.0, 0.0, under)))
+    piece.join(rests(tread, on=side) if rested else nailed(tread, to=side))
+    sound(piece)
+
+    (joint,) = piece.joints
+    assert joint.closes == pytest.approx((0.0, 0.0, -1.0), abs=1e-9)
+    assert [p[2] for p in joint.contacts[0].points] == pytest.approx([under] * 5, abs=1e-6)
+    for nail in joint.hardware:
+        half_way = (nail.at[0], nail.at[1], (under + nail.at[2] - nail.length) / 2.0)
+        assert side.at.own_point(half_way)[2] == pytest.approx(19.0 / 2.0, abs=1e-6)
+
+
+def test_a_board_off_a_sawn_side_is_refused() -> None:
+    piece = Piece("step", Parameters())
+    at = place((0.0, 160.0, 0.0), grain=(0.1, 0.0, 0.995), face=(0.995, 0.0, -0.1))
+    out = at.own_direction((0.0, 0.0, 1.0))
+    side = piece.add("side", board(220.0, 160.0), at, SawCut((200.0, 0.0, 0.0), out))
+    high = at.point((200.0, 0.0, 0.0))[2] + 3.0
+    tread = piece.add("tread", board(300.0, 160.0), place((-40.0, 0.0, high)))
+    with pytest.raises(DesignError, match=r"tread stands 3\.00 mm off side; they must touch"):
+        rests(tread, on=side)
 
 
 @few

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from model.cuts.edges import Rabbet
 from model.cuts.faces import Channel
+from model.cuts.slanted_dado import SlantedDado
 from model.cuts.through import Notch
 from model.errors import CutError, DesignError
 from model.joints.housed import dado, rabbet
@@ -99,7 +100,7 @@ def test_rabbet_for_a_back(sound, comes_apart, face, lap, thickness) -> None:  #
 
     assert isinstance(cut, Rabbet)
     assert cut.edge == "near"
-    assert {round(cut.width, 4), round(cut.depth, 4)} == {round(lap, 4), round(thickness, 4)}
+    assert sorted((cut.width, cut.depth)) == pytest.approx(sorted((lap, thickness)), abs=1e-4)
     assert not cut.full
     sound(piece)
 
@@ -116,12 +117,17 @@ def test_a_dado_right_through_is_refused_with_common_practice(shelf_on_side) -> 
         dado(shelf, into=side)
 
 
-def test_a_shelf_that_leans_is_refused(shelf_on_side) -> None:  # type: ignore[no-untyped-def]
-    piece, side, _ = shelf_on_side(6.0)
+def test_a_shelf_that_leans_is_let_in_at_its_slant(shelf_on_side, sound) -> None:  # type: ignore[no-untyped-def]
+    piece, side, level = shelf_on_side(6.0)
     at = place((-6.0, 10.0, 100.0), grain=(1.0, 0.0, 0.1), face=(-0.1, 0.0, 1.0))
     leaning = piece.add("leaning shelf", board(400, 150), at)
-    with pytest.raises(DesignError, match="leaning shelf does not stand square to side; place it so that its face is"):
-        dado(leaning, into=side)
+    joint = dado(leaning, into=side)
+    piece.join(joint, dado(level, into=side))
+    cut, _ = side.wood.cuts
+
+    assert (joint.kind, type(cut)) == ("slanted dado", SlantedDado)
+    assert joint.closes == pytest.approx(tuple(-c for c in at.x))
+    sound(piece)
 
 
 def test_a_dado_that_would_stop_past_its_end_is_refused(shelf_on_side) -> None:  # type: ignore[no-untyped-def]
