@@ -109,8 +109,10 @@ def trench_table(plan: Plan) -> Table:
     heads = ["Mark", "Cut", "Depth", "From"]
     rows: list[Row] = [(Cell(letter), Cell(t.what), _depth(t, plan), Cell(_side(t))) for letter, t in alike.items()]
     if any(t.leans for t in alike.values()):
-        heads += ["Leans", "Toward", "To arris"]
-        rows = [(*row, *lean_cells(t.leans, plan.family)) for row, t in zip(rows, alike.values(), strict=True)]
+        leans = [lean_cells(t.leans, plan.family) for t in alike.values()]
+        told = 3 if any(arris.text for *_, arris in leans) else 2
+        heads += ["Leans", "Toward", "To arris"][:told]
+        rows = [(*row, *cells[:told]) for row, cells in zip(rows, leans, strict=True)]
     return Table("Trenches and openings", tuple(heads), tuple(rows))
 
 
