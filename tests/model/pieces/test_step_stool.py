@@ -16,10 +16,12 @@ from drawings.players.dxf import write_dxf
 from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import rebuilt
+from model.checks.dry_fit import dry_fit
 from model.cuts.slanted_dado import SlantedDado
 from model.order import read_order
 from model.pieces import design_of
 from model.solids import standing
+from tests.model.checks.planting import recut
 from tests.model.pieces.sound import assert_fits, assert_sound
 
 #: By how much a printed length may be rounded, mm: half of a tenth, or of a sixteenth of an inch.
@@ -78,3 +80,23 @@ def test_every_number_holds_and_its_parts_come_back(units: str, sizes: dict[str,
         assert kind.wood is not None
         again = rebuilt(kind.names[0], replace(kind.wood, bend=None), found, order.units, HALF_PLACE[units])
         assert [type(c) for c in again.cuts] == [type(c) for c in kind.wood.cuts]
+
+
+#: What is wrong with the left side's dado, and the check that must find it.
+WRONG = [
+    ({"depth": 6.0}, "overlap"),
+    ({"width": 18.8}, "overlap"),
+    ({"depth": 8.0}, "contact"),
+    ({"width": 20.0}, "contact"),
+]
+
+
+@pytest.mark.parametrize(("sizes", "check"), WRONG)
+def test_a_dado_made_wrong_is_found_and_nothing_else_accused(
+    sizes: dict[str, float], check: str, tmp_path: Path
+) -> None:
+    piece = recut("left side", SlantedDado, **sizes)(made(ordered(tmp_path)))
+    found = [f for f in dry_fit(piece, standing(piece)).findings if f.severity == "fault"]
+
+    assert check in {f.check for f in found}
+    assert {f.parts for f in found} <= {("left side", "shelf"), ("shelf", "left side")}
