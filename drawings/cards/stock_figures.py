@@ -9,7 +9,7 @@ from typing import Any
 
 from drawings.cards.wood import Wood, X, Y, Z
 from drawings.lists.bore_rows import BoreRow
-from drawings.lists.fences import Fence, nearer_fence, saw_stop, stop_point
+from drawings.lists.fences import Fence, nearer_fence, saw_stop, sawn_middle, stop_point
 from drawings.lists.hole_entry import Entry, entry
 from drawings.lists.notch_walls import Walls, notch_walls
 from drawings.lists.stock_settings import has_depth, runs_through
@@ -266,43 +266,39 @@ def between(walls: Walls, along: Vector, up: Vector, wood: Wood) -> Measured | N
 
 def _saw_cut(cut: SawCut, wood: Wood) -> Iterator[Figures]:
     """At the near edge or the left end, on the side that lies down."""
-    stop, (at, edge) = saw_stop(cut, wood.part), stop_point(cut, wood.part)
+    stop, (at, _) = saw_stop(cut, wood.part), stop_point(cut, wood.part)
+    line, face = sawn_middle(cut, wood.part, at[2]), sawn_middle(cut, wood.part)
     cross_grain = stop.axis == 0
-    fence, tilt = set_from(stop, at, wood), tilted(cut.out, at, wood)
+    fence, tilt = set_from(stop, at, wood), tilted(cut.out, face, wood)
     if cross_grain and abs(cut.bevel) > STEEPEST_BLADE:
-        yield Figures(angle=_planed(cut.out, at, wood), fence=fence)
+        yield Figures(angle=_planed(cut.out, face, wood), fence=fence)
     else:
-        yield Figures(
-            None, None, off_square(cut.out, at, wood, cross_grain, edge in ("far edge", "right end")), fence, tilt
-        )
+        yield Figures(None, None, off_square(cut.out, line, wood, cross_grain), fence, tilt)
 
 
 def _planed(out: Vector, at: Vector, wood: Wood) -> Measured:
     """How far a planed slope rises from the back side."""
     tilt = tilted(out, at, wood)
     low, high = tilt.along
-    square = 270.0 if at[2] > 0.0 else 90.0
-    turn = low if abs(high - square) < 1e-9 else high
-    return wood.turned(tilt.shown.right, Z, at, *sorted((turn, square - 90.0 if turn < square else square + 90.0)))
+    turn = low if abs(high - 90.0) < 1e-9 else high
+    return wood.turned(tilt.shown.right, Z, at, *((0.0, turn) if turn < 90.0 else (turn, 180.0)))
 
 
-def off_square(out: Vector, at: Vector, wood: Wood, cross_grain: bool = True, far: bool = False) -> Measured:
-    """How far the line of a sawn face on a side is from square across, or from the grain, at one of its ends: its near
-    or left one, or else its `far` one."""
-    square = (90.0 if cross_grain else 0.0) + (180.0 if far else 0.0)
+def off_square(out: Vector, at: Vector, wood: Wood, cross_grain: bool = True) -> Measured:
+    """How far the line of a sawn face on a side is from square across, or from the grain, at a point of it."""
+    square = 90.0 if cross_grain else 0.0
     turn = math.degrees(math.atan2(out[0], -out[1]))
     return wood.turned(X, Y, at, *sorted((square, _upright(turn, square))))
 
 
 def tilted(out: Vector, at: Vector, wood: Wood) -> Measured:
-    """How far a sawn face leans from upright, seen along it at a point of its line on the back or the face side."""
+    """How far a sawn face leans from upright, seen along it at a point of it."""
     level = math.hypot(out[0], out[1])
     right: Vector = (out[0] / level, out[1] / level, 0.0)
     if right[0] + right[1] < 0.0:
         right = scaled(right, -1.0)
     turn = math.degrees(math.atan2(right[0] * out[0] + right[1] * out[1], -out[2]))
-    square = 270.0 if at[2] > 0.0 else 90.0
-    return wood.turned(right, Z, at, *sorted((square, _upright(turn, square))))
+    return wood.turned(right, Z, at, *sorted((90.0, _upright(turn, 90.0))))
 
 
 def _upright(turn: float, square: float) -> float:

@@ -18,6 +18,9 @@ from model.tolerance import SAME_POINT
 #: Cuts that shape a part's edge from end to end of its thickness, where they stand square to it.
 ON_THE_OUTLINE = (Notch, SawCut, Tails, TenonedEnd)
 
+#: The name of an edge that a notch or a saw cut leaves.
+NOTCHED = "notch"
+
 #: How far to each side of an edge is looked for wood, mm: far under any cut, far over rounding.
 BESIDE = 1e-4
 
@@ -134,7 +137,7 @@ def _beside(edge: Edge, side: float) -> Point:
 
 
 def _reversed(edge: Edge) -> Edge:
-    return Edge(edge.end, edge.start, -edge.bulge, "notch")
+    return Edge(edge.end, edge.start, -edge.bulge, NOTCHED)
 
 
 def _ring(edges: Sequence[Edge]) -> Outline | None:

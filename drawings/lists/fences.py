@@ -16,6 +16,9 @@ from model.tolerance import SAME_POINT
 #: The lower and the upper end of a part along the grain (axis 0) and across it (1), and what rides a fence there.
 _NAMES = (("left end", "right end", "end"), ("near edge", "far edge", "edge"))
 
+#: Where in the thickness a sawn face is looked for, as shares of it.
+_HEIGHTS = (0.5, 0.25, 0.75, 0.1, 0.9, 0.0, 1.0)
+
 
 @dataclass(frozen=True)
 class Fence:
@@ -61,6 +64,16 @@ def saw_stop(cut: SawCut, part: Part) -> Fence:
     wall, lower = stop_point(cut, part)[0][axis], cut.out[axis] > 0.0
     named = _NAMES[axis][0 if lower else 1]
     return Fence(axis, bounds[axis if lower else axis + 2], wall, named, f"other {_NAMES[axis][2]}")
+
+
+def sawn_middle(cut: SawCut, part: Part, height: float | None = None) -> Vector:
+    """The middle of what a saw cut leaves at a height over the back side; if that is not said, about half way up."""
+    shares = [share * part.thickness for share in _HEIGHTS] if height is None else [height]
+    for z in shares:
+        lines = sawn_lines(cut, part, z)
+        if lines:
+            return (*max(lines, key=lambda e: e.length).point(0.5), z)
+    return cut.at
 
 
 def stop_point(cut: SawCut, part: Part) -> tuple[Vector, str]:

@@ -51,6 +51,11 @@ class JointSection:
     def _section(self) -> CrossSection:
         return CrossSection(self.family.part, self.wanted.cutting)
 
+    @property
+    def meets_wood(self) -> bool:
+        """Is there wood where it is taken? Other work may have left none."""
+        return not self._section.wood.is_empty
+
     @cached_property
     def _room(self) -> tuple[tuple[float, float], float]:
         """From where to where it is drawn, and how large: all of a narrow part, else no more than the work and a good
@@ -202,10 +207,11 @@ def joint_sections(plan: Plan) -> list[JointSection]:
         places = alike.setdefault(_key(wanted, plan.form), (wanted, []))[1]
         if place not in places:
             places.append(place)
-    return [
+    found = (
         JointSection(plan.family, wanted, _told_once(places, wanted.what), plan.form)
         for wanted, places in alike.values()
-    ]
+    )
+    return [section for section in found if section.meets_wood]
 
 
 def _one_plane(plan: Plan) -> list[tuple[Wanted, str]]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import singledispatch
 
+from drawings.cutting.finished import finished_bounds
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.teller import edge_in_words
 from drawings.paper.measured import Vector
@@ -31,6 +32,9 @@ from model.layout.clipping import area
 from model.layout.outline import Outline
 from model.part import Part
 from model.placement import added, dot, scaled, tidy
+
+#: A trench runs along the part or across it within this (cosine).
+_ALONG = 1e-9
 
 
 @dataclass(frozen=True)
@@ -69,20 +73,20 @@ def trenches(cut: Cut, part: Part) -> Iterator[Trench]:
     """What a cut sinks into a side; of a kind not known here, every footprint that is not round."""
     for found in cut.footprints(part.blank):
         if not is_round(found.outline):
-            points = tuple(_within(without_reliefs(found.outline)[0], part.outline))
+            points = tuple(_within(without_reliefs(found.outline)[0], part))
             yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
 
 
-def _within(outline: Outline, wood: Outline) -> Iterator[Point]:
-    """The corners of an outline that lie on the wood, and where its sides run out over an edge."""
-    x0, y0, x1, y1 = wood.bounds
+def _within(outline: Outline, part: Part) -> Iterator[Point]:
+    """The corners of an outline that lie on the wood, and where its sides run out over an edge of the finished part."""
+    x0, y0, x1, y1 = bounds = finished_bounds(part)
     for e in outline.edges:
         if _inside(e.start, (x0, y0, x1, y1)):
             yield e.start
         for axis, value in ((0, x0), (0, x1), (1, y0), (1, y1)):
             low, high = sorted((e.start[axis], e.end[axis]))
             if e.straight and low < value - 1e-6 and high > value + 1e-6:
-                yield from (p for p in e.crossings(((1.0, 0.0), (0.0, 1.0))[axis], value) if _inside(p, wood.bounds))
+                yield from (p for p in e.crossings(((1.0, 0.0), (0.0, 1.0))[axis], value) if _inside(p, bounds))
 
 
 def _inside(p: Point, bounds: tuple[float, float, float, float]) -> bool:
@@ -110,6 +114,10 @@ def _(cut: Channel, part: Part) -> Iterator[Trench]:
         corners = found.outline.corners
         opened = cut.open_ends(part.blank)
         start, end = (corners[0], corners[1]), (corners[2], corners[3])
+        if max(map(abs, cut.direction)) < 1.0 - _ALONG:
+            run_out = cut.footprint((cut.width * opened[0], cut.width * opened[1]))
+            yield Trench(cut.name, run_out, tuple(_within(run_out, part)), found.side, found.depth, False)
+            continue
         points = start if opened[1] and not opened[0] else end if opened[0] and not opened[1] else corners
         yield Trench(cut.name, found.outline, tuple(points), found.side, found.depth, found.through)
 
@@ -129,7 +137,7 @@ def _(cut: DovetailSocket, part: Part) -> Iterator[Trench]:
     (dx, dy), half, less = cut.direction, cut.width / 2.0, (cut.width - cut.taper) / 2.0
     sides = ((cut.start, half), (cut.start, -half), (cut.end, -less), (cut.end, less))
     outline = Outline(tuple((p[0] - s * dy, p[1] + s * dx) for p, s in sides))
-    yield Trench(cut.name, outline, tuple(_within(outline, part.outline)), cut.side, cut.depth, False)
+    yield Trench(cut.name, outline, tuple(_within(outline, part)), cut.side, cut.depth, False)
 
 
 @trenches.register
@@ -137,7 +145,7 @@ def _(cut: Kerf, part: Part) -> Iterator[Trench]:
     """Sawn into a tenon from its tip; it shows on both cheeks."""
     if abs(cut.into[2]) < 1e-9 and abs(cut.across[2]) < 1e-9:
         outline = _box(cut.at, cut.across, cut.width, cut.into, cut.depth)
-        yield Trench(cut.name, outline, tuple(_within(outline, part.outline)), "face", part.thickness, True)
+        yield Trench(cut.name, outline, tuple(_within(outline, part)), "face", part.thickness, True)
 
 
 @trenches.register
@@ -159,7 +167,7 @@ def _(cut: HingeGain, part: Part) -> Iterator[Trench]:
         yield _let_in(cut, part, cut.at, cut.into, cut.along, cut.length)
     else:
         for found in cut.footprints(part.blank):
-            points = tuple(_within(found.outline, part.outline))
+            points = tuple(_within(found.outline, part))
             yield Trench(cut.name, found.outline, points, found.side, found.depth, found.through)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
@@ -17,6 +17,8 @@ FOUND = 0.02
 _PARALLEL = 1e-6
 #: A side of an angle is taken to be the one meant if its direction is within this of it, degrees.
 _SIDE = 0.5
+#: A side is produced no further than this to a corner that is gone, mm, and meets another at no less than this (sine).
+_PRODUCED, _ASKEW = 60.0, 0.05
 #: Two sides are one and the same line within this, degrees.
 _SAME = 1e-6
 
@@ -43,8 +45,8 @@ class Features:
         """Exactly how far along a unit direction the feature lies that is shown at a point; None where there is none.
 
         strict: the feature must be at the point itself, unless it is the outermost of all, which a datum line touches,
-        or the point is where two features produced meet, which is how a corner is drawn that another cut took away;
-        else it may lie anywhere square to the direction, and the middle of all counts too: a centre line.
+        or the point is where two features or two sides produced meet, which is how a corner is drawn that another cut
+        took away; else it may lie anywhere square to the direction, and the middle of all counts too: a centre line.
         """
         wanted, stations = _dot(at, along), self._corners @ along
         near = _nearest(self._at(at, along), wanted)
@@ -52,9 +54,18 @@ class Features:
             ends = (float(stations.min()), float(stations.max()))
             produced = not strict or self._level(at, along)
             near = _nearest([*ends, *(stations if produced else ())], wanted)
+            if near is None and strict:
+                near = _nearest(self._produced(at, along), wanted)
             if near is None and not strict:
                 near = _nearest([(ends[0] + ends[1]) / 2.0], wanted)
         return near
+
+    def _produced(self, at: Point, along: Point) -> Iterator[float]:
+        """Stations of the corner that two sides make if they are produced, where other work took it away."""
+        sides = [(p, q) for p, q in (*self.lines, *self.edges) if _leads_to(at, p, q)]
+        for n, (p, q) in enumerate(sides):
+            for r, s in sides[n + 1 :]:
+                yield from (_dot(met, along) for met in _crossing(p, q, r, s) if math.dist(met, at) <= FOUND)
 
     def _level(self, at: Point, along: Point) -> bool:
         """Is there a corner square across from a point?"""
@@ -173,6 +184,23 @@ def _on_line(at: Point, p: Point, q: Point) -> bool:
     (x, y), (dx, dy) = (at[0] - p[0], at[1] - p[1]), (q[0] - p[0], q[1] - p[1])
     share = min(max((x * dx + y * dy) / max(dx * dx + dy * dy, 1e-12), 0.0), 1.0)
     return math.hypot(x - share * dx, y - share * dy) <= FOUND
+
+
+def _leads_to(at: Point, p: Point, q: Point) -> bool:
+    """Does a line lead to a point, if it is produced by so much?"""
+    (x, y), (dx, dy), long = (at[0] - p[0], at[1] - p[1]), (q[0] - p[0], q[1] - p[1]), math.dist(p, q)
+    if long <= FOUND or abs(x * dy - y * dx) > FOUND * long:
+        return False
+    return -_PRODUCED * long <= x * dx + y * dy <= (long + _PRODUCED) * long
+
+
+def _crossing(p: Point, q: Point, r: Point, s: Point) -> Iterator[Point]:
+    """Where two lines meet that are not all but parallel."""
+    ax, ay, bx, by = q[0] - p[0], q[1] - p[1], s[0] - r[0], s[1] - r[1]
+    turned = ax * by - ay * bx
+    if abs(turned) > _ASKEW * math.hypot(ax, ay) * math.hypot(bx, by):
+        t = ((r[0] - p[0]) * by - (r[1] - p[1]) * bx) / turned
+        yield p[0] + t * ax, p[1] + t * ay
 
 
 def _drawn_to(at: Point, centre: Point, radius: float) -> Point:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import singledispatch
 
 from drawings.paper.measured import Vector
+from drawings.parts.located import is_round
 from drawings.proof.dovetails_made_again import socket, tongue
 from drawings.proof.edges_made_again import edge_work, moulding, raised_edge
 from drawings.proof.holes_made_again import biscuit_slot, bore, counterbore
@@ -15,6 +16,7 @@ from drawings.proof.legs_made_again import taper, turned
 from drawings.proof.maker import Maker, axis_of
 from drawings.proof.printed_numbers import IncompleteError
 from drawings.proof.slanted_made_again import slanted_dado
+from drawings.proof.slanting_made_again import slanting_channel, slanting_shoulder
 from model.cuts.cut import Cut
 from model.cuts.dovetails import Pins
 from model.cuts.edges import EdgeCut
@@ -32,7 +34,7 @@ from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.cuts.slots import SlottedHole
 from model.cuts.tenons import Kerf, Tenon, TenonedEnd
 from model.cuts.through import Notch, Opening
-from model.layout.outline import Outline, Point
+from model.layout.outline import Outline, Point, circle
 from model.placement import cross
 
 _ALIGNED, _THERE = 1e-6, 1e-3
@@ -51,12 +53,19 @@ def made_again(cut: Cut, maker: Maker) -> Cut:
 
 @made_again.register
 def _(cut: Opening, maker: Maker) -> Opening:
+    if is_round(cut.outline):
+        (x0, y0), (x1, y1) = cut.outline.corners
+        centre = maker.point(((x0 + x1) / 2.0, (y0 + y1) / 2.0))
+        return Opening(circle(centre, maker.numbers.size(x1 - x0, "diameter")))
     return Opening(maker.outline(cut.outline))
 
 
 @made_again.register
 def _(cut: Notch, maker: Maker) -> Notch:
-    """With straight sides; what of it lies outside the wood runs out just as far."""
+    """What of it lies outside the wood runs out just as far; a full circle by its middle."""
+    if is_round(cut.outline):
+        centre = maker.past(0, cut.outline.edges[0].centre[0]), maker.past(1, cut.outline.edges[0].centre[1])
+        return Notch(circle(centre, 2.0 * maker.numbers.radius(cut.outline.edges[0])))
     if not all(e.straight for e in cut.outline.edges):
         raise IncompleteError(f"{maker.numbers.part}: a rounded notch can't be made again on its own yet")
     corners = tuple((maker.past(0, x), maker.past(1, y)) for x, y in cut.outline.corners)
@@ -65,8 +74,9 @@ def _(cut: Notch, maker: Maker) -> Notch:
 
 @made_again.register
 def _(cut: Channel, maker: Maker) -> Channel:
+    if max(map(abs, cut.direction)) < 1.0 - _ALIGNED:
+        return slanting_channel(cut, _depth(cut.depth, cut.side, maker), maker)
     k = 0 if abs(cut.direction[1]) > 0.5 else 1
-    axis_of((*cut.direction, 0.0))
     low, high = (maker.numbers.place(k, cut.start[k] + s * cut.width / 2) for s in (-1.0, 1.0))
     opened = cut.open_ends(maker.part.blank)
     ends = [_channel_end(p, 1 - k, out, maker) for p, out in zip((cut.start, cut.end), opened, strict=True)]
@@ -211,6 +221,9 @@ def _(cut: OpenMortise, maker: Maker) -> OpenMortise:
 def _(cut: Lap, maker: Maker) -> Lap:
     shoulders = []
     for wall in cut.shoulders:
+        if max(map(abs, wall.beyond)) < 1.0 - _ALIGNED:
+            shoulders.append(slanting_shoulder(wall, cut, maker))
+            continue
         axis = axis_of((*wall.beyond, 0.0))
         at = list(wall.at)
         at[axis] = maker.numbers.place(axis, at[axis])

@@ -61,6 +61,16 @@ class Maker:
         made = self._plain(plain)
         return relieved_again(made, {n: (self.numbers.radius(e), e.bulge) for n, e in reliefs.items()})
 
+    def blank(self, outline: Outline) -> Outline:
+        """The outline of a blank of which some is sawn off: that lies as far past what is left as it does."""
+        if all(self._within(p) for p in outline.corners):
+            return self.outline(outline)
+        return replace(outline, corners=tuple((self.past(0, x), self.past(1, y)) for x, y in outline.corners))
+
+    def _within(self, p: Point) -> bool:
+        ends = self.numbers.ends
+        return all(low - _ALIGNED < v < high + _ALIGNED for v, (low, high) in zip(p, ends[:2], strict=True))
+
     def _plain(self, outline: Outline) -> Outline:
         corners = tuple(self.point(p) for p in outline.corners)
         ends = corners[1:] + corners[:1]

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from drawings.cutting.finished import finished_outline, turned_all_along
+from drawings.cutting.sawn_outline import NOTCHED
 from drawings.parts.edge_section import is_arris
 from drawings.proof.made_again import made_again
 from drawings.proof.maker import Maker
@@ -22,11 +24,13 @@ from model.cuts.legs import TURNED_OFF
 from model.cuts.sawn import SawCut
 from model.cuts.tenons import TenonedEnd
 from model.cuts.through import Profile
-from model.layout.outline import Outline
+from model.layout.outline import Edge, Outline
 from model.part import Part
 from model.stock import Stock
 
 __all__ = ["IncompleteError", "rebuilt"]
+
+_SQUARE = 1e-6
 
 
 def rebuilt(name: str, part: Part, readings: Iterable[Reading], unit: str, half_place: float) -> Part:
@@ -58,8 +62,10 @@ class _Rebuilt:
             width, thickness = width + 4.0 * TURNED_OFF, thickness + 4.0 * TURNED_OFF
         made = Part(Stock(stock.kind, length, width, thickness, stock.species))
         outline = self.part.outline if self._broken else self._without_tenons
-        shaped = outline != self.part.outline or any(isinstance(c, Profile) for c in self.part.cuts)
-        profile: Sequence[Cut] = [Profile(self.maker.outline(outline))] if shaped else []
+        plain = outline == self.part.outline and outline.bounds == self.sawn.bounds
+        shaped = not plain or any(isinstance(c, Profile) for c in self.part.cuts)
+        made_outline = self.maker.blank(outline) if self._broken else self.maker.outline(outline)
+        profile: Sequence[Cut] = [Profile(made_outline)] if shaped else []
         others = [c for c in self.part.cuts if not self._in_outline(c)]
         return replace(made, cuts=(*profile, *(made_again(c, self.maker) for c in others)))
 
@@ -71,12 +77,29 @@ class _Rebuilt:
 
     @cached_property
     def _broken(self) -> bool:
-        """Is an edge that something runs along broken up by what is sawn out of it? Then that is sawn out later."""
-        worked = [c.edge for c in self.part.cuts if isinstance(c, EdgeCut) and not is_arris(c)]
-        return any(len(self.sawn.named(name)) > len(self.part.outline.named(name)) for name in worked)
+        """Is an edge that something runs along broken up, sawn off or cut short at a slant by what is sawn out of it?
+        Then that is sawn out later."""
+        worked = {c.edge for c in self.part.cuts if isinstance(c, EdgeCut) and not is_arris(c)}
+        return any(self._cut_into(name) for name in worked)
+
+    def _cut_into(self, name: str) -> bool:
+        left = [e for e in self.sawn.edges if e.name == name]
+        if len(left) != len(self.part.outline.named(name)):
+            return True
+        return any(not _square(a, b) for a, b in pairwise((*self.sawn.edges, self.sawn.edges[0])) if _sawn(a, b, name))
 
     def _in_outline(self, cut: Cut) -> bool:
         """Is all that the cut takes gone from the outline already?"""
         plain = type(cut).__name__ in ("Notch", "Slot", "Tails", "Fingers") and not self._broken
         upright = isinstance(cut, SawCut) and cut.upright and not self._broken
         return isinstance(cut, Profile) or ((plain or upright) and cut not in self.left_over)
+
+
+def _sawn(a: Edge, b: Edge, name: str) -> bool:
+    """Does an edge of that name meet one that is sawn?"""
+    return {a.name, b.name} == {name, NOTCHED}
+
+
+def _square(a: Edge, b: Edge) -> bool:
+    (ax, ay), (bx, by) = a.direction(1.0), b.direction(0.0)
+    return abs(ax * bx + ay * by) < _SQUARE
