@@ -19,10 +19,11 @@ from drawings.sheets.principal import Lengths
 from model.part import Part
 
 #: Lettering, mm: the heading, figures to be read at arm's length, a fence's figure, and words.
-_HEADING, _FIGURE, _FENCE, _WORDS = 5.0, 7.0, 5.0, 2.5
+_HEADING, _LESSER, _FIGURE, _FENCE, _WORDS = 5.0, 3.5, 7.0, 5.0, 2.5
 _PAD, _LINE = 3.0, _WORDS * 1.9
-#: The room of the section, the width of the figures' column and the height of a pair laid back to back, mm.
-_SECTION, _FIGURES, _PAIR = (58.0, 46.0), 40.0, 15.0
+#: The section's share of the width, the most it takes, and its height; the width of the figures' column and the height
+#: of a pair laid back to back, mm.
+_SHARE, _SECTION, _FIGURES, _PAIR = 0.3, (58.0, 46.0), 40.0, 15.0
 _TICK = 3.0
 #: A card with more fence settings than this goes on on another (ours).
 MOST_ROWS = 5
@@ -45,6 +46,11 @@ _WHAT = {
 
 #: Draws one column of a card from its upper left corner, so many mm wide, and says how low it reaches.
 _Column = Callable[[Point, float], tuple[list[Entity], float]]
+
+
+def _section_width(inner: float) -> float:
+    """How much of a card's width the section takes, mm."""
+    return min(_SECTION[0], _SHARE * inner)
 
 
 @dataclass(frozen=True)
@@ -90,15 +96,16 @@ class Card:
         """The marks, and how low they reach."""
         x, inner = corner[0] + _PAD, width - 2.0 * _PAD
         machine, top = machine_for(self.setting.cut), corner[1] - _PAD
-        both = text_width(self.heading, _HEADING, bold=True) + 6.0 + text_width(machine.name, _WORDS)
+        size = _HEADING if text_width(self.heading, _HEADING, bold=True) <= inner else _LESSER
+        both = text_width(self.heading, size, bold=True) + 6.0 + text_width(machine.name, _WORDS)
         drop = 0.0 if both < inner else _LINE
         marks: list[Entity] = [
-            Text((x, top), self.heading, _HEADING, level="top", bold=True),
+            Text((x, top), self.heading, size, level="top", bold=True),
             Text((x + inner, top - _HEADING - drop), machine.name, _WORDS, "right"),
         ]
         top -= _HEADING * 1.7 + drop
-        marks += self._section((x, top))
-        lows = [top - _SECTION[1] if self.posed else top]
+        marks += self._section((x, top), inner)
+        lows = [top - _SECTION[1] - 1.0 if self.posed else top]
         for column, x0, wide in self._columns(x, inner):
             found, low = column((x0, top), wide)
             marks += found
@@ -111,7 +118,7 @@ class Card:
 
     def _columns(self, x: float, inner: float) -> list[tuple[_Column, float, float]]:
         """The figures and the fence settings: what draws each, its left edge and its width."""
-        start = x + (_SECTION[0] + 2.0 if self.posed else 0.0)
+        start = x + (_section_width(inner) + 2.0 if self.posed else 0.0)
         wide = max([_FIGURES, *(8.0 + text_width(figure, _FIGURE, bold=True) for _, figure, *_ in self._said)])
         rows = start + wide + 3.0
         return [(self._figures, start, wide), (self._rows, rows, x + inner - rows)]
@@ -132,9 +139,9 @@ class Card:
             said.append(("B", angle_text(s.tilt), "blade tilted from upright", "tilt"))
         return said
 
-    def _section(self, corner: Point) -> list[Entity]:
+    def _section(self, corner: Point, inner: float) -> list[Entity]:
         x, y = corner
-        room = (x, y - _SECTION[1], x + _SECTION[0], y)
+        room = (x, y - _SECTION[1], x + _section_width(inner), y)
         return section_marks(self.posed, room, self.form.units) if self.posed else []
 
     def _figures(self, corner: Point, width: float) -> tuple[list[Entity], float]:
@@ -145,13 +152,14 @@ class Card:
             measured = meant(self.rows, of, self.distinct)
             marks.append(Text((x + 8.0, y), figure, _FIGURE, level="top", bold=True, measured=measured))
             y -= _FIGURE * (1.0 - reach(figure)[0]) + 1.3
-            marks.append(Text((x + 8.0, y), what, 1.8, level="top"))
-            y -= 4.7
+            lines = wrapped(what, width - 9.0, _WORDS)
+            marks += paragraph((x + 8.0, y), what, width - 9.0, _WORDS)
+            y -= 1.4 + len(lines) * _WORDS * LINE_PITCH
         if self.pair:
             marks += back_to_back(self.pair.left, self.pair.right, self.setting.cut, (x, y - _PAIR, x + width, y))
             said = " over ".join(self.pair.names) + ", edge to edge as drawn: mark the triangle across both"
-            marks += paragraph((x, y - _PAIR - 1.5), said, width, 1.8)
-            y -= _PAIR + 1.5 + len(wrapped(said, width, 1.8)) * 1.8 * LINE_PITCH
+            marks += paragraph((x, y - _PAIR - 1.5), said, width, _WORDS)
+            y -= _PAIR + 1.5 + len(wrapped(said, width, _WORDS)) * _WORDS * LINE_PITCH
         return marks, y
 
     def _rows(self, corner: Point, width: float) -> tuple[list[Entity], float]:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from drawings.paper.board import board
 from drawings.paper.lettering import wrapped
-from drawings.paper.page import PAPERS, drawing_area
+from drawings.paper.page import drawing_area
 from drawings.sheets.clear_room import Box
 from model.order import Order
 
@@ -16,7 +17,7 @@ _MARGIN = 7.0
 
 def area(order: Order) -> Box:
     """The room that a card has on the order's paper: inside the frame, over the title block, mm."""
-    return drawing_area(PAPERS[order.drawing.paper], _MARGIN)
+    return drawing_area(board(order.drawing.paper, order.units), _MARGIN)
 
 
 def in_lines(text: str, width: float) -> list[str]:

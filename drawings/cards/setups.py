@@ -9,7 +9,7 @@ from drawings.cards.card import MOST_ROWS, Card, Pair
 from drawings.cards.cut_section import Posed, example, posed
 from drawings.lists.distinct import distinct_parts
 from drawings.lists.setups import Setup, setups
-from drawings.paper.page import paper
+from drawings.paper.board import board
 from drawings.paper.sheet import Entity, Paper, Sheet
 from drawings.sheets.block import Block
 from drawings.sheets.leaves import AS_SHOWN, GAP, Leaf, bind, column_width, columns
@@ -20,7 +20,7 @@ from model.piece import Piece
 
 TITLE = "Set-up cards"
 #: About how wide a card is, mm: two across an A3 sheet.
-_WIDTH = 165.0
+_WIDTH = 145.0
 
 
 def setup_sheets(piece: Piece, order: Order) -> list[Sheet]:
@@ -33,7 +33,7 @@ def setup_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def setup_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    page, found = paper(order.drawing.paper), cards(piece, order)
+    page, found = board(order.drawing.paper, order.units), cards(piece, order)
     width = column_width(page, _WIDTH)
     pages = filled([[_block(card, width)] for card in found], sheet_room(page)) or _pages(found, page)
     return [Leaf("setups", TITLE, tuple(marks), AS_SHOWN) for marks in pages]

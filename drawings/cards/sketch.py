@@ -14,7 +14,7 @@ from model.part import Part
 
 #: How thick the fence is drawn, and how far the figures' lines stand out, and under the table, paper mm.
 _FENCE, _OUT, _UNDER = 3.0, 4.5, 7.0
-_LETTER = 3.5
+_LETTER, _WORDS = 3.5, 2.5
 _ZIGZAG = 1.2
 
 #: Where along a pair the witness mark may stand, as shares of its length.
@@ -43,7 +43,7 @@ def section_marks(posed: Posed, room: Box, units: str = "mm") -> list[Entity]:
         marks += _figure(span, posed, at)
     short = posed.broken is not None or posed.shortened
     said = f"Section {scale_text(scale, units)}" + (", shortened" if short else "")
-    return [*marks, Text(((left + right) / 2.0, bottom), said, 1.8, "centre")]
+    return [*marks, Text(((left + right) / 2.0, bottom), said, _WORDS, "centre")]
 
 
 def _bench(posed: Posed, at: Onto) -> list[Entity]:

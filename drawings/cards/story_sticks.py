@@ -12,10 +12,10 @@ from pathlib import Path
 
 from drawings.cards.flow import area, in_lines, spread
 from drawings.cards.stations import Mark, Rod, rods
+from drawings.paper.board import board
 from drawings.paper.dimensions import ordinate
-from drawings.paper.lettering import fitted
+from drawings.paper.lettering import fitted, text_width
 from drawings.paper.measured import Measured, Shown, Vector
-from drawings.paper.page import paper
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Sheet, Text, ViewPort
 from drawings.parts.table import Cell, Row, Table
@@ -31,8 +31,8 @@ from model.piece import Piece
 from model.placement import dot
 
 KIND = "Story stick"
-#: The drawn rod, mm on paper: its height, the room over it for stations and under it for numbers.
-_ROD, _OVER, _UNDER = 8.0, 30.0, 16.0
+#: The drawn rod, mm on paper: its height, the room over it for the leaders of stations and under it for numbers.
+_ROD, _LEADERS, _UNDER = 8.0, 13.0, 16.0
 #: Stations and numbers stand at least so far apart, mm.
 _GAP, _HEIGHT = 4.8, 2.5
 #: A rod's name and the room it takes, and between two rods on a sheet, mm.
@@ -64,7 +64,7 @@ def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
     form = Lengths(order.units, order.drawing.denominator)
     x0, _, x1, _ = area(order)
-    empty = sheet_room(paper(order.drawing.paper), _APART)
+    empty = sheet_room(board(order.drawing.paper, order.units), _APART)
     widths = (x1 - x0 - _APART) / 2.0, x1 - x0
     short: list[list[Block]] = []
     long: list[Leaf] = []
@@ -92,11 +92,11 @@ def _block(rod: Rod, width: float, order: Order, form: Lengths) -> Block:
     pieces = [Table(table.title, table.heads, rows) for rows in (table.rows[:half], table.rows[half:]) if rows]
 
     def marks(at: Point) -> list[Entity]:
-        x, y = at[0], at[1] - _HEADED
+        x, y = at[0], at[1] - _HEADED - _over(rod, form) - _ROD
         found: list[Entity] = [Text(at, name, _HEADING, level="top", bold=True)]
-        found += _drawn(rod, (x + 4.0, y - _OVER - _ROD), scale, form, (x, x + width))
+        found += _drawn(rod, (x + 4.0, y), scale, form, (x, x + width))
         for n, piece in enumerate(pieces):
-            found += piece.marks((x + n * (width + _BETWEEN) / 2.0, y - _OVER - _ROD - _UNDER))
+            found += piece.marks((x + n * (width + _BETWEEN) / 2.0, y - _UNDER))
         return found
 
     return Block(marks)
@@ -112,12 +112,17 @@ def _leaves(rod: Rod, order: Order, form: Lengths) -> Iterator[Leaf]:
     x0, y0, x1, y1 = area(order)
     scale = largest_scale(rod.length, 0.0, (x1 - x0 - 12.0, 1.0), units=order.units) or 0.001
     title = f"Story stick of {rod.name}, {rod.measured}"
-    drawn = _drawn(rod, (x0 + 4.0, y1 - _OVER - _ROD), scale, form, (x0, x1))
-    top = y1 - _OVER - _ROD - _UNDER
+    low = y1 - _over(rod, form) - _ROD
+    drawn, top = _drawn(rod, (x0 + 4.0, low), scale, form, (x0, x1)), low - _UNDER
     tables = _tables(rod, form, x1 - x0)
     name = f"story-stick-{rod.name}"
     for n, page in enumerate(_pages(tables, (x0, y0, x1, y1), top)):
         yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), scale_text(scale, order.units), title)
+
+
+def _over(rod: Rod, form: Lengths) -> float:
+    """The room over a rod: its leaders and the longest of its stations, which stand upright, mm."""
+    return _LEADERS + max(text_width(form(mark.station), _HEIGHT) for mark in rod.marks)
 
 
 def _drawn(rod: Rod, corner: Point, scale: float, form: Lengths, reach: tuple[float, float]) -> tuple[Entity, ...]:

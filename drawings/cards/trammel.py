@@ -9,9 +9,9 @@ from drawings.cards.long_arcs import Pivot, Swept, pivots
 from drawings.cards.ordinate_blocks import BowBlock, bows
 from drawings.cards.pivot_drawing import pivot_drawing
 from drawings.lists.distinct import in_short
+from drawings.paper.board import board
 from drawings.paper.lettering import paragraph
 from drawings.paper.measured import Measured, Point, Shown
-from drawings.paper.page import paper
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
@@ -137,7 +137,7 @@ def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order
     """The tables of single parts' pivots, then every bow by its ordinates, all at one scale: over the width of a sheet,
     or in two columns if that saves one."""
     x0, _, x1, _ = area(order)
-    empty = sheet_room(paper(order.drawing.paper), _BETWEEN)
+    empty = sheet_room(board(order.drawing.paper, order.units), _BETWEEN)
     ways = []
     for width in (x1 - x0, (x1 - x0 - _BETWEEN) / 2.0):
         bows = _bow_blocks(arcs, order, form, width)

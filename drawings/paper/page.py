@@ -43,13 +43,13 @@ def drawing_area(sheet_paper: Paper, margin: float = 5.0) -> tuple[float, float,
     On a large sheet the strip left of the title block is free as well; `title_block_area` says what is taken.
     """
     x0, y0, x1, y1 = sheet_paper.frame
-    return x0 + margin, y0 + HEIGHT + margin, x1 - margin, y1 - margin
+    return x0 + margin, y0 + HEIGHT / sheet_paper.enlarged + margin, x1 - margin, y1 - margin
 
 
 def title_block_area(sheet_paper: Paper) -> tuple[float, float, float, float]:
     """What the title block takes of the sheet: x0, y0, x1, y1 in mm."""
     _, y0, x1, _ = sheet_paper.frame
-    return x1 - WIDTH, y0, x1, y0 + HEIGHT
+    return x1 - WIDTH / sheet_paper.enlarged, y0, x1, y0 + HEIGHT / sheet_paper.enlarged
 
 
 def frame_and_title(sheet_paper: Paper, block: TitleBlock) -> tuple[Entity, ...]:

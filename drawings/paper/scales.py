@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from drawings.paper.board import enlargement
 from model.lengths import INCH_UNITS
 
 #: ISO 5455: recommended scales of enlargement, full size and reduction, largest first, and for a wall on a small page.
@@ -22,28 +23,29 @@ _NAMED = {1.0: "Full size", 0.5: "Half size"}
 
 
 def scales(units: str = "mm") -> tuple[float, ...]:
-    """The scales a drawing in these units may have, largest first."""
-    return ARCHITECTS if units in INCH_UNITS else ISO_5455
+    """The scales a drawing in these units may have, as it is drawn on its board, largest first."""
+    return tuple(s / enlargement(units) for s in (ARCHITECTS if units in INCH_UNITS else ISO_5455))
 
 
 def small_scales(units: str = "mm") -> tuple[float, ...]:
     """Smaller ones still, by the same custom."""
-    return _ARCHITECTS_SMALLER if units in INCH_UNITS else _ISO_SMALLER
+    return tuple(s / enlargement(units) for s in (_ARCHITECTS_SMALLER if units in INCH_UNITS else _ISO_SMALLER))
 
 
 def scale_text(scale: float, units: str = "mm") -> str:
-    """A scale as it is printed: as ISO 5455 writes it, or as the US trade does.
+    """The scale of a drawing on its board as it is printed: as ISO 5455 writes it, or as the US trade does.
 
     >>> scale_text(0.2), scale_text(1), scale_text(5)
     ('1:5', '1:1', '5:1')
-    >>> scale_text(1 / 8, "in"), scale_text(1, "in")
+    >>> scale_text(scales("in")[6], "in"), scale_text(scales("in")[3], "in")
     ('1 1/2" = 1\\'-0"', 'Full size')
     """
-    if scale > 1:
+    scale *= enlargement(units)
+    if scale > 1.0 + 1e-9:
         return f"{scale:g}:1"
     if units not in INCH_UNITS:
         return f"1:{round(1 / scale, 6):g}"
-    return _NAMED.get(scale) or f'{_mixed(Fraction(12 * scale).limit_denominator(100))}" = 1\'-0"'
+    return _NAMED.get(round(scale, 9)) or f'{_mixed(Fraction(12 * scale).limit_denominator(100))}" = 1\'-0"'
 
 
 def _mixed(inches: Fraction) -> str:

@@ -164,7 +164,7 @@ class LinearDimension:
 
     `scale` is paper over model (1:5 is 0.2) and `value_mm` the true length in the model, so that the distance
     on the paper over `scale` is `value_mm`. Text that does not fit between the arrows stands beyond the end
-    `beside`.
+    `beside`. enlarged, here and below: how many times larger than usual arrowheads and gaps are.
     """
 
     p: Point
@@ -177,6 +177,7 @@ class LinearDimension:
     height: float = 2.5
     beside: Literal["start", "end"] = "end"
     measured: Measured | None = None
+    enlarged: float = 1.0
 
     @property
     def drawn_mm(self) -> float:
@@ -203,6 +204,7 @@ class RadiusDimension:
     height: float = 2.5
     diameter: bool = False
     measured: Measured | None = None
+    enlarged: float = 1.0
 
     @property
     def drawn_mm(self) -> float:
@@ -226,6 +228,7 @@ class AngularDimension:
     inner: float = 0.0
     height: float = 2.5
     measured: Measured | None = None
+    enlarged: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,6 +248,7 @@ class OrdinateDimension:
     scale: float = 1.0
     height: float = 2.5
     measured: Measured | None = None
+    enlarged: float = 1.0
 
     @property
     def drawn_mm(self) -> float:
@@ -262,6 +266,7 @@ class Leader:
     tip: Literal["arrow", "dot", "none"] = "arrow"
     height: float = 2.5
     measured: Meant = None
+    enlarged: float = 1.0
 
 
 Dimension = LinearDimension | RadiusDimension | AngularDimension | OrdinateDimension
@@ -287,7 +292,10 @@ class ViewPort:
 
 @dataclass(frozen=True, slots=True)
 class Paper:
-    """A trimmed page in mm as it is drawn on, with the width of the border left outside the frame."""
+    """A trimmed page in mm as it is drawn on, with the width of the border left outside the frame.
+
+    enlarged: how many times larger it comes out than it is drawn.
+    """
 
     name: str
     width: float
@@ -295,6 +303,7 @@ class Paper:
     filing_edge: float = 20.0
     edge: float = 10.0
     has_grid: bool = True
+    enlarged: float = 1.0
 
     @property
     def frame(self) -> tuple[float, float, float, float]:

@@ -16,19 +16,22 @@ Projection = Literal["first", "third"]
 
 #: ISO 7200: 180 mm wide. The height is ours: two rows below, two taller ones above for owner and title.
 WIDTH = 180.0
-ROW, TOP_ROW = 12.0, 13.5
+ROW, TOP_ROW = 12.5, 13.0
 HEIGHT = 2 * ROW + 2 * TOP_ROW
 
-CAPTION = 1.8
+CAPTION = 2.5
 _PAD = 1.5
-_UNDER_CAPTION, _ABOVE_LINE = 3.8, 0.6
+_UNDER_CAPTION, _ABOVE_LINE = 4.65, 0.6
 _VALUE_HEIGHTS = (3.5, 2.5, 1.8)
 _TITLE_HEIGHTS = (7.0, 5.0, 3.5, 2.5, 1.8)
 
 
 @dataclass(frozen=True, slots=True)
 class TitleBlock:
-    """What the title block says, dates and scale as text. An empty field is left to be written in."""
+    """What the title block says, dates and scale as text. An empty field is left to be written in.
+
+    least: the lowest lettering of what it says, mm.
+    """
 
     title: str
     owner: str = ""
@@ -45,6 +48,7 @@ class TitleBlock:
     units: str = "All lengths in mm"
     tolerance: str = "±0.5 mm unless stated"
     projection: Projection = "third"
+    least: float = 1.8
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,28 +70,28 @@ def title_entities(block: TitleBlock, right: float, bottom: float, paper_name: s
     corner = right - WIDTH, bottom
     marks: list[Entity] = []
     for cell in _cells(block, paper_name):
-        marks += _box(cell, corner)
-    marks += _title(block, (corner[0] + 54, corner[1] + 2 * ROW), 74, 2 * TOP_ROW)
-    marks += projection_symbol(block.projection, (corner[0] + 14, corner[1] + 4.4), 0.6)
+        marks += _box(cell, corner, block.least)
+    marks += _title(block, (corner[0] + 62, corner[1] + 2 * ROW), 70, 2 * TOP_ROW)
+    marks += projection_symbol(block.projection, (corner[0] + 12.5, corner[1] + 3.9), 0.48)
     marks.append(_rectangle(corner, WIDTH, HEIGHT, Pen.FRAME))
     return tuple(marks)
 
 
 def _cells(block: TitleBlock, paper_name: str) -> list[_Cell]:
     return [
-        _Cell(0, 2 * ROW, 54, 2 * TOP_ROW, "Legal owner", block.owner, bold=True),
-        _Cell(0, ROW, 54, ROW, "Units and general tolerance", _units(block), (2.5, 1.8)),
-        _Cell(0, 0, 28, ROW, f"{block.projection.capitalize()} angle", ""),
-        _Cell(28, 0, 26, ROW, "Scale", block.scale, (5.0, 3.5, 2.5, 1.8)),
-        _Cell(54, 2 * ROW, 74, 2 * TOP_ROW, "Title", ""),
-        _Cell(54, ROW, 74, ROW, "Document type", block.document_type),
-        _Cell(54, 0, 56, ROW, "Identification number", block.number, bold=True),
-        _Cell(110, 0, 18, ROW, "Revision", block.revision),
-        _Cell(128, 2 * ROW + TOP_ROW, 52, TOP_ROW, "Drawn by", block.creator),
-        _Cell(128, 2 * ROW, 52, TOP_ROW, "Approved by", block.approved_by),
-        _Cell(128, ROW, 52, ROW, "Date of issue", block.date),
-        _Cell(128, 0, 20, ROW, "Paper", paper_name),
-        _Cell(148, 0, 32, ROW, "Sheet", sheet_number(block.sheet, block.of), bold=True),
+        _Cell(0, 2 * ROW, 62, 2 * TOP_ROW, "Legal owner", block.owner, bold=True),
+        _Cell(0, ROW, 62, ROW, "Units and general tolerance", _units(block), (2.5, 1.8)),
+        _Cell(0, 0, 25, ROW, f"{block.projection.capitalize()} angle", ""),
+        _Cell(25, 0, 37, ROW, "Scale", block.scale, (5.0, 3.5, 2.5, 1.8)),
+        _Cell(62, 2 * ROW, 70, 2 * TOP_ROW, "Title", ""),
+        _Cell(62, ROW, 70, ROW, "Document type", block.document_type),
+        _Cell(62, 0, 51, ROW, "Identification number", block.number, bold=True),
+        _Cell(113, 0, 19, ROW, "Revision", block.revision),
+        _Cell(132, 2 * ROW + TOP_ROW, 48, TOP_ROW, "Drawn by", block.creator),
+        _Cell(132, 2 * ROW, 48, TOP_ROW, "Approved by", block.approved_by),
+        _Cell(132, ROW, 48, ROW, "Date of issue", block.date),
+        _Cell(132, 0, 18, ROW, "Paper", paper_name),
+        _Cell(150, 0, 30, ROW, "Sheet", sheet_number(block.sheet, block.of), bold=True),
     ]
 
 
@@ -95,21 +99,26 @@ def _units(block: TitleBlock) -> str:
     return ". ".join(note for note in (block.units, block.tolerance) if note)
 
 
-def _box(cell: _Cell, corner: Point) -> list[Entity]:
+def _box(cell: _Cell, corner: Point, least: float) -> list[Entity]:
     x, y = corner[0] + cell.x, corner[1] + cell.y
     caption = Text((x + _PAD, y + cell.height - 1.2), cell.caption, CAPTION, level="top")
     room = cell.height - _UNDER_CAPTION - _ABOVE_LINE
-    value = _stood(cell, (x + _PAD, y + _ABOVE_LINE), room) if cell.value else []
+    value = _stood(cell, (x + _PAD, y + _ABOVE_LINE), room, least) if cell.value else []
     return [_rectangle((x, y), cell.width, cell.height, Pen.GRID), caption, *value]
 
 
-def _stood(cell: _Cell, at: Point, room: float) -> list[Entity]:
+def _stood(cell: _Cell, at: Point, room: float, least: float) -> list[Entity]:
     """The value's lines, their capitals in the middle of the room under the caption."""
-    height, lines = fitted(cell.value, cell.width - 2 * _PAD, room, cell.heights, cell.bold)
+    height, lines = fitted(cell.value, cell.width - 2 * _PAD, room, _down_to(least, cell.heights), cell.bold)
     low, high = (edge * height for edge in reach(cell.value))
     rise = line_pitch(cell.value) * height * (len(lines) - 1)
     last = at[1] + max(-low, min((room - height - rise) / 2, room - high - rise))
     return _stack(cell.value, lines, (at[0], last + rise), height, cell.bold)
+
+
+def _down_to(least: float, heights: tuple[float, ...]) -> tuple[float, ...]:
+    """The heights not below the least one, and that."""
+    return (*(height for height in heights if height > least), least)
 
 
 def _hung(
@@ -128,10 +137,11 @@ def _stack(text: str, lines: list[str], first: Point, height: float, bold: bool)
 def _title(block: TitleBlock, at: Point, width: float, height: float) -> list[Entity]:
     """The title over its supplement: the title takes what the supplement leaves."""
     x, inner = at[0] + _PAD, width - 2 * _PAD
-    below = _hung(block.supplement, (x, at[1] + 6.0), inner, 5.2, (3.5, 2.5, 1.8)) if block.supplement else []
+    heights = _down_to(block.least, _VALUE_HEIGHTS)
+    below = _hung(block.supplement, (x, at[1] + 6.0), inner, 5.2, heights) if block.supplement else []
     foot = at[1] + (6.6 if below else 1.5)
     top = at[1] + height - _UNDER_CAPTION - 0.6
-    return _hung(block.title, (x, top), inner, top - foot, _TITLE_HEIGHTS, bold=True) + below
+    return _hung(block.title, (x, top), inner, top - foot, _down_to(block.least, _TITLE_HEIGHTS), bold=True) + below
 
 
 def sheet_number(number: int, of: int) -> str:

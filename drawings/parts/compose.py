@@ -6,8 +6,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from drawings.paper.lettering import text_width
-from drawings.paper.page import paper, title_block_area
+from drawings.paper.board import board
+from drawings.paper.lettering import wrapped
+from drawings.paper.page import title_block_area
 from drawings.paper.scales import scale_text, scales
 from drawings.paper.sheet import Entity, Line, Paper, Pen, Point, Sheet, Text
 from drawings.parts.family import families
@@ -23,16 +24,16 @@ from model.piece import Piece
 
 #: Between the blocks of a part, between parts, and from a part's rule down to its heading, mm (ours).
 _GAP, _PARTS, _RULE = 7.0, 8.0, 2.5
-#: The legend's lettering, its lines and the lowest one over the frame, mm.
-_LETTERS, _LINES, _FOOT = 2.5, 3.6, 1.8
+#: The legend's lettering, its lines, the lowest one over the frame, and the least width for it, mm.
+_LETTERS, _LINES, _FOOT, _LEGIBLE = 2.5, 3.6, 1.8, 100.0
 #: Parts are drawn no larger than this, and to save a sheet one scale smaller if the plan stays so wide, mm (ours).
 _LARGEST, _WIDE_ENOUGH = 0.5, 60.0
 #: Widths that a part may be gathered in beside half a sheet's and what the title block leaves, as shares of all (ours).
 _SHARES = (1.0, 0.75, 0.62)
 
 _LEGEND = (
-    "Each plan is seen from the face side (the looped mark), the grain running left to right. Everything",
-    "is measured from the left end and the near edge, or the lines that touch them, each marked V.",
+    "Each plan is seen from the face side (the looped mark), the grain running left to right. Everything "
+    "is measured from the left end and the near edge, or the lines that touch them, each marked V."
 )
 
 
@@ -43,7 +44,7 @@ def part_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def part_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
+    page, form = board(order.drawing.paper, order.units), Lengths(order.units, order.drawing.denominator)
     empty = sheet_room(page, _PARTS, [_legend_box(page)])
     items = [item for family in families(piece, form) for item in _items(Figure(family, piece, form), empty)]
     found = packed([[cluster.footprint for cluster in shapes] for shapes in items], empty) or []
@@ -156,13 +157,12 @@ def _spread(figure: Figure, tried: Sequence[float], empty: Room) -> list[list[Cl
 
 def _legend_box(page: Paper) -> Box:
     x0, y0, _, _ = page.frame
-    return x0, y0, title_block_area(page)[0], y0 + _FOOT + _LINES + _LETTERS + 1.0
+    return x0, y0, title_block_area(page)[0], max((text.at[1] + _LETTERS + 1.0 for text in _legend(page)), default=y0)
 
 
-def _legend(page: Paper) -> Iterator[Entity]:
-    """What all plans have in common, beside the title block; on a narrow page there is no room for it."""
+def _legend(page: Paper) -> list[Text]:
+    """What all plans have in common, left of title block and centring mark; a narrow page has no room for it."""
     x, y = page.frame[0] + MARGIN, page.frame[1] + _FOOT
-    right = title_block_area(page)[0]
-    for n, line in enumerate(reversed(_LEGEND)):
-        if x + text_width(line, _LETTERS) < right:
-            yield Text((x, y + n * _LINES), line, _LETTERS)
+    width = min(title_block_area(page)[0], page.width / 2.0) - 1.0 - x
+    lines = wrapped(_LEGEND, width, _LETTERS) if width > _LEGIBLE else []
+    return [Text((x, y + n * _LINES), line, _LETTERS) for n, line in enumerate(reversed(lines))]

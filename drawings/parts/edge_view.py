@@ -25,7 +25,7 @@ from model.placement import Vector
 #: How much of a long edge is shown on either side of its holes, mm, and how wide the view may be on the paper.
 _ASIDE, _WIDEST = 22.0, 150.0
 _LARGEST, _SMALLEST = 0.5, 0.08
-_SMALL, _NAME = 1.8, 2.5
+_SMALL, _NAME = 2.5, 2.5
 
 
 @dataclass(frozen=True)

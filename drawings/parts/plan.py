@@ -34,7 +34,7 @@ from model.cuts.edges import EdgeCut
 from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline
 
-_SMALL, _HEIGHT = 1.8, 2.5
+_SMALL, _HEIGHT = 2.5, 2.5
 _PAIR = 2
 #: Where along an edge a reference mark may stand.
 _SHARES = (0.37, 0.33, 0.41, 0.29, 0.45, 0.25, 0.5, 0.2, 0.55, 0.6, 0.15, 0.7, 0.8)

@@ -10,7 +10,7 @@ from drawings.paper.lettering import text_width
 from drawings.paper.sheet import Entity, Fill, Line, Pen, Point, Polyline, Text
 from drawings.sheets.clear_room import Drawn
 
-_SMALL = 1.8
+_SMALL = 2.5
 
 T = TypeVar("T")
 

@@ -36,9 +36,12 @@ def tables(plan: Plan) -> list[Table]:
 
 
 def heading_table(family: Family, form: Lengths) -> Table:
-    """What is made, how many, of what, finished and rough: a row for each member."""
+    """What is made, how many, of what, finished and rough: a row for each member, by name where there are several."""
     heads = ("Item", "Part", "Make", "Stock", "Length", "Width W" if family.tabulated else "Width", "Thick", "Rough")
-    return Table("", heads, tuple(_heading_rows(family, form)))
+    rows = tuple(_heading_rows(family, form))
+    if len(rows) > 1:
+        return Table("", heads, rows)
+    return Table("", (heads[0], *heads[2:]), tuple((row[0], *row[2:]) for row in rows))
 
 
 def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from drawings.lists.cut_words import cuts_in_words
 from drawings.paper.dimensions import Side
-from drawings.paper.lettering import paragraph, text_width
+from drawings.paper.lettering import paragraph
 from drawings.paper.scales import scale_text
-from drawings.paper.sheet import Entity, Hatch, Line, LinearDimension, Point, Polyline, Text, ViewPort
+from drawings.paper.sheet import Entity, Hatch, Line, LinearDimension, Point, Polyline, ViewPort
 from drawings.parts.broken import zigzag
+from drawings.sheets.captions import caption
 from drawings.sheets.clear_room import box_of
 from drawings.sheets.hatched import STYLES
 from drawings.sheets.joint_details import Detail, Edge, Rings
@@ -20,7 +21,7 @@ from drawings.views.curves import Bounds
 from model.piece import Piece
 
 #: Lettering, mm, and the least width that words under a detail are wrapped to.
-_NAME, _WORDS, _LEAST = 3.5, 2.5, 84.0
+_WORDS, _LEAST = 2.5, 84.0
 #: More letters than this about one part are left to its own sheet (ours).
 _MUCH = 200
 
@@ -53,8 +54,7 @@ class DetailFigure:
         for text in reversed(below):
             marks.append(replace(text, at=(x, y)))
             y += _WORDS * 1.5
-        size = _NAME if text_width(name, _NAME, bold=True) <= width else _WORDS
-        marks.append(Text((x, y + 0.6), name, size, bold=True))
+        marks += caption(self.letter, name, (x, y + 0.6), width)
         top = low - 3.0
         for sentence in said:
             lines = paragraph((x, top), sentence, width, _WORDS)
@@ -66,7 +66,7 @@ class DetailFigure:
         joint, alike = self.detail.joint, self.detail.alike
         count = f", one of {alike} alike" if alike > 1 else ""
         scale = scale_text(self.scale, self.form.units)
-        return f"{self.letter}: {joint.kind.capitalize()}, {scale}", f"{joint.first} and {joint.second}{count}"
+        return f"{joint.kind.capitalize()}, {scale}", f"{joint.first} and {joint.second}{count}"
 
     def _words(self) -> list[str]:
         """The joint's parts and their cuts in words, as far as they are few."""

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from drawings.paper.page import paper, title_block_area
+from drawings.paper.board import board
+from drawings.paper.page import title_block_area
 from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
 from drawings.sheets.balloons import RING, balloons, room_for
 from drawings.sheets.clear_room import Box, grown
 from drawings.sheets.leaves import NO_SCALE, Leaf, bind, columns
-from drawings.sheets.parts_list import Listing, hardware_listing, parts_listing
+from drawings.sheets.parts_list import LIST, Listing, hardware_listing, parts_listing
 from drawings.sheets.principal import Lengths
 from drawings.sheets.view_marks import view_marks
 from drawings.views.curves import PICTORIAL, View
@@ -33,6 +34,8 @@ _MARGIN, _GAP = 6.0, 6.0
 _PLACES = 260
 #: A picture is no narrower and no lower than this, mm (ours).
 _LEAST = 60.0
+#: A picture so much smaller is taken if it saves the lists a sheet of their own (ours).
+_NEARLY = 0.7
 #: Least distance between parallel lines, mm: what ISO 128-2 asks for (lines 0.5 wide, 0.2 between them).
 _SPACE = 0.7
 
@@ -100,66 +103,93 @@ def _item_places(piece: Piece, seen: Mapping[str, tuple[Point, float]]) -> dict[
 def laid_out(exploded: Exploded, piece: Piece, order: Order) -> list[Leaf]:
     """The view and the lists on the order's paper: beside them or above them, whichever shows it larger; what of the
     lists finds no room goes on further sheets."""
-    page, form = paper(order.drawing.paper), Lengths(order.units, order.drawing.denominator)
-    column = _column(page)
-    listings = _listings(piece, form, column[3] - column[1])
-    placed, rest = _stacked(listings, column)
-    rooms = [room for room in _rooms(page, placed[0][1]) if _suffices(room, len(exploded.places))]
-    if not rooms:
-        placed, rest, rooms = [], listings, _rooms(page, column[1] - _GAP)[1:]
-    room = max(rooms, key=lambda box: _scale(exploded.view, box))
-    if not _suffices(room, len(exploded.places)):
+    page, form = board(order.drawing.paper, order.units), Lengths(order.units, order.drawing.denominator)
+    ways = [way for way in _ways(_listings(piece, form, page), page) if _suffices(way.room, len(exploded.places))]
+    if not ways:
         raise DesignError(
             f"[drawing] paper: {len(exploded.places)} item references don't go round the exploded view of {order.name} "
             f"on {page.name}; choose a larger paper"
         )
-    marks = [*_picture(exploded, room), *(m for listing, y in placed for m in listing.marks((column[0], y)))]
-    further = [Leaf("parts-list", "Parts list", more, NO_SCALE) for more in _further(rest, page)]
+    way = _best(ways, exploded.view)
+    marks = [*_picture(exploded, way.room), *(m for listing, corner in way.placed for m in listing.marks(corner))]
+    further = [Leaf("parts-list", "Parts list", more, NO_SCALE) for more in _further(way.rest, page)]
     return [Leaf("exploded", TITLE, tuple(marks)), *further]
 
 
-def _listings(piece: Piece, form: Lengths, room: float) -> list[Listing]:
-    """Parts and hardware; where the hardware goes is left to the steps if that makes both go into so many mm."""
-    parts, full, brief = parts_listing(piece, form), hardware_listing(piece), hardware_listing(piece, where=False)
+@dataclass(frozen=True)
+class _Way:
+    """Of sharing the sheet: the lists on it with their upper left corners, those left over, the picture's room."""
+
+    placed: Sequence[tuple[Listing, Point]]
+    rest: Sequence[Listing]
+    room: Box
+
+
+def _listings(piece: Piece, form: Lengths, page: Paper) -> list[Listing]:
+    """Parts and hardware; where the hardware goes is left to the steps if that makes both go over the title block."""
+    width, column = _list_width(page), _column(page)
+    parts, full = parts_listing(piece, form, width), hardware_listing(piece, width=width)
+    brief = hardware_listing(piece, where=False, width=width)
     if full is None or brief is None:
         return [parts]
-    both = parts.height + _GAP
+    both, room = parts.height + _GAP, column[3] - column[1]
     return [parts, brief if both + full.height > room >= both + brief.height else full]
 
 
-def _width(page: Paper) -> float:
-    left, _, right, _ = title_block_area(page)
-    return right - left
+def _list_width(page: Paper) -> float:
+    x0, _, x1, _ = page.frame
+    return min(LIST, x1 - x0)
 
 
 def _column(page: Paper) -> Box:
-    """Where lists stand: over the title block, as wide as it is."""
-    left, _, right, top = title_block_area(page)
-    return left, top + _GAP, right, page.frame[3] - _MARGIN
+    """Where lists stand: over the title block, at the right."""
+    _, _, right, top = title_block_area(page)
+    return right - _list_width(page), top + _GAP, right, page.frame[3] - _MARGIN
 
 
-def _stacked(listings: Sequence[Listing], column: Box) -> tuple[list[tuple[Listing, float]], list[Listing]]:
-    """The listings with their tops, the first lowest line on the column's foot, and what has no room there."""
+def _ways(listings: Sequence[Listing], page: Paper) -> Iterator[_Way]:
+    """Lists over the title block with the picture beside them or above; the last one under the picture; none."""
+    column = _column(page)
+    placed, rest = _stacked(listings, column)
+    beside, above = _rooms(page, placed[0][1][1])
+    yield from (_Way(placed, rest, room) for room in (beside, above))
+    if rest and rest == listings[1:] and rest[0].width <= beside[2] - beside[0]:
+        foot = beside[1] + rest[0].height
+        yield _Way([*placed, (rest[0], (beside[0], foot))], [], (beside[0], foot + _GAP, beside[2], beside[3]))
+    yield _Way([], listings, _rooms(page, column[1] - _GAP)[1])
+
+
+def _best(ways: Sequence[_Way], view: View) -> _Way:
+    """The one with the largest picture; but one that leaves no list over if its picture is nearly as large, and no list
+    at all only where it must be."""
+    some = [way for way in ways if way.placed] or list(ways)
+    largest = max(some, key=lambda way: _scale(view, way.room))
+    whole = [way for way in some if not way.rest and _scale(view, way.room) > _NEARLY * _scale(view, largest.room)]
+    return max(whole, key=lambda way: _scale(view, way.room), default=largest)
+
+
+def _stacked(listings: Sequence[Listing], column: Box) -> tuple[list[tuple[Listing, Point]], list[Listing]]:
+    """The listings with their corners, the first lowest line on the column's foot, and what has no room there."""
+    left, foot, _, high = column
     total = sum(listing.height for listing in listings) + _GAP * (len(listings) - 1)
-    if total <= column[3] - column[1]:
-        top = column[1] + total
+    if total <= high - foot:
+        top = foot + total
         placed = []
         for listing in listings:
-            placed.append((listing, top))
+            placed.append((listing, (left, top)))
             top -= listing.height + _GAP
         return placed, []
-    first, rest = listings[0].split(column[3] - column[1])
+    first, rest = listings[0].split(high - foot)
     left_over = [rest] if rest.rows else []
-    return [(first, column[3])], [*left_over, *listings[1:]]
+    return [(first, (left, high))], [*left_over, *listings[1:]]
 
 
-def _rooms(page: Paper, list_top: float) -> list[Box]:
+def _rooms(page: Paper, list_top: float) -> tuple[Box, Box]:
     """Where the picture may stand: left of the title block and the lists, or above both."""
     x0, y0, x1, y1 = page.frame
     inner = x0 + _MARGIN, y0 + _MARGIN, x1 - _MARGIN, y1 - _MARGIN
-    title = title_block_area(page)
-    beside = inner[0], inner[1], title[0] - _GAP, inner[3]
-    return [beside, (inner[0], list_top + _GAP, inner[2], inner[3])]
+    right = min(title_block_area(page)[0], _column(page)[0])
+    return (inner[0], inner[1], right - _GAP, inner[3]), (inner[0], list_top + _GAP, inner[2], inner[3])
 
 
 def _inside(room: Box) -> Box:
@@ -196,7 +226,7 @@ def _further(listings: Sequence[Listing], page: Paper) -> list[tuple[Entity, ...
     waiting = list(listings)
     while waiting:
         marks: list[Entity] = []
-        for x, low, high in columns(page, _width(page)):
+        for x, low, high in columns(page, _list_width(page)):
             top = high
             while waiting and top - low > 40.0:
                 listing, rest = waiting[0].split(top - low)

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from drawings.paper.board import board
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Shown
-from drawings.paper.page import paper
 from drawings.paper.scales import scale_text, scales, small_scales
 from drawings.paper.sheet import Entity, Paper, Sheet, Text, ViewPort
 from drawings.sheets.arrangement import Arrangement, Role, Room, arranged
@@ -94,7 +94,7 @@ class _Plan:
 
     @property
     def paper(self) -> Paper:
-        return paper(self.order.drawing.paper)
+        return board(self.order.drawing.paper, self.order.units)
 
     @property
     def form(self) -> Lengths:

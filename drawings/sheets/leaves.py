@@ -6,9 +6,12 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from drawings.paper.board import enlargement
+from drawings.paper.moved import enlarged
 from drawings.paper.page import frame_and_title, paper, title_block_area
 from drawings.paper.sheet import Entity, Paper, Sheet
 from drawings.paper.title_block import Projection, TitleBlock
+from model.lengths import INCH_UNITS
 from model.order import Order
 
 #: What the title block gives as the scale of a picture, of a table, and of a sheet with several scales.
@@ -20,16 +23,19 @@ _UNITS = {
     "mm": "All lengths in millimetres",
     "cm": "Lengths in centimetres",
     "m": "Lengths in metres",
-    "in": "Lengths in inches, fractions to 1/{}",
-    "ft-in": "Lengths in feet and inches, fractions to 1/{} in",
-    "in.dec": "Lengths in decimal inches",
+    "in": "Inches, fractions to 1/{}",
+    "ft-in": "Feet and inches, to 1/{} in",
+    "in.dec": "Decimal inches",
 }
 
 
 @dataclass(frozen=True)
 class Leaf:
-    """stem: its file's, numbered when there are more of one; kind: of drawing, as the title block has it; scale: as it
-    is printed there; shows: what of the piece, if that is not all of it."""
+    """What is on a sheet, as its board has it.
+
+    stem: its file's, numbered when there are more of one; kind: of drawing, as the title block has it; scale: as it is
+    printed there; shows: what of the piece, if that is not all of it.
+    """
 
     stem: str
     kind: str
@@ -80,6 +86,7 @@ def title_block(order: Order, leaf: Leaf, number: int, of: int) -> TitleBlock:
         units=_UNITS[order.units].format(drawing.denominator),
         tolerance="",
         projection=projection(order),
+        least=2.5 * enlargement(order.units) if order.units in INCH_UNITS else 1.8,
     )
 
 
@@ -107,5 +114,6 @@ def column_width(page: Paper, width: float) -> float:
 
 def _sheet(leaf: Leaf, name: str, order: Order, number: int, of: int) -> Sheet:
     page = paper(order.drawing.paper)
-    marks = (*frame_and_title(page, title_block(order, leaf, number, of)), *leaf.marks)
+    drawn = leaf.marks if order.units not in INCH_UNITS else (enlarged(m, enlargement(order.units)) for m in leaf.marks)
+    marks = (*frame_and_title(page, title_block(order, leaf, number, of)), *drawn)
     return Sheet(name, leaf.shows or leaf.kind, page, marks, number, of)

@@ -18,6 +18,8 @@ from model.piece import Piece
 
 #: Row height, lettering and the heading over a list, mm.
 ROW, HEADING = 5.2, 8.0
+#: How wide a list is if there is room, mm: as wide as a title block.
+LIST = 180.0
 _LETTERING, _PAD = 2.5, 1.4
 
 
@@ -110,16 +112,18 @@ def _ruled(n: int, count: int) -> Pen:
     return Pen.GRID if n in (0, 1, count - 1) else Pen.THIN
 
 
-def parts_listing(piece: Piece, form: Lengths) -> Listing:
-    """Item, quantity, name, finished length, width and thickness, material: 180 mm wide, as the title block is."""
+def parts_listing(piece: Piece, form: Lengths, width: float = LIST) -> Listing:
+    """Item, quantity, name, finished length, width and thickness, material."""
     rows = tuple(_part_row(line, form) for line in part_lines(piece))
     sizes = [_room(rows, k, least) for k, least in ((3, 18.0), (4, 18.0), (5, 16.0))]
+    words = width - 22.0 - sum(sizes)
+    material = min(48.0, 0.46 * words)
     columns = (
         Column("Item", 12.0, True, True),
         Column("Qty", 10.0, True, True),
-        Column("Part", 110.0 - sum(sizes), reference=True),
+        Column("Part", words - material, reference=True),
         *(Column(head, wide, True) for head, wide in zip(("Length", "Width", "Thick"), sizes, strict=True)),
-        Column("Material", 48.0),
+        Column("Material", material),
     )
     return Listing("Parts list, finished sizes", columns, rows)
 
@@ -146,13 +150,13 @@ def _looked_at(name: str) -> Iterator[tuple[Shown, tuple[float, float]]]:
     yield from ((plan, (1.0, 0.0)), (plan, (0.0, 1.0)), (edge, (0.0, 1.0)))
 
 
-def hardware_listing(piece: Piece, where: bool = True) -> Listing | None:
+def hardware_listing(piece: Piece, where: bool = True, width: float = LIST) -> Listing | None:
     """Quantity, item, size and `where` each goes, which takes several lines; None for a piece that needs none."""
     columns = (
         Column("Qty", 12.0, True, True),
         Column("Hardware", 34.0),
         Column("Size", 39.0),
-        Column("Where", 95.0, reference=True),
+        Column("Where", width - 85.0, reference=True),
     )
     lines = hardware_lines(piece)
     told = ((str(len(line.items)), line.kind, line.size, line.where) for line in lines)

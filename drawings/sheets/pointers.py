@@ -16,13 +16,14 @@ from typing import Literal
 from drawings.paper.arcs import polar
 from drawings.paper.sheet import Circle, Entity, Fill, Line, Pen, Point, Polyline, Text, ViewPort
 from drawings.paper.strokes import strokes
+from drawings.sheets.captions import LETTER
 from drawings.sheets.clear_room import Drawn, box_of, within
 from drawings.views.curves import View
 from model.placement import Vector, dot
 
-#: Letters one size over the dimensions'; wide ends this long, so far off the outline at first; an arrow's shaft and
+#: Wide ends this long, so far off the outline at first; an arrow's shaft and
 #: head, mm (arrows as long as ISO's for the line width; from memory).
-_LETTER, _END, _OFF, _SHAFT, _HEAD, _HALF = 5.0, 4.5, 0.8, 7.0, 3.5, 0.9
+_END, _OFF, _SHAFT, _HEAD, _HALF = 4.5, 0.8, 7.0, 3.5, 0.9
 #: Further places tried for an end, mm from the outline; then for a detail's letter, directions and mm from its ring.
 _FURTHER = (0.8, 3.0, 6.0, 14.0, 17.0, 22.0, 26.0, 32.0)
 _TURNS, _AWAY = tuple(range(45, 405, 15)), (1.0, 4.0, 8.0, 13.0, 18.0, 24.0, 32.0, 40.0)
@@ -94,12 +95,12 @@ def _ends(plane: CutPlane, view: View, port: ViewPort, end: int, inward: bool) -
         start, stop = _on(edge, out, off), _on(edge, out, off + _END)
         foot = _on(edge, out, off + _END - 1.0)
         tail, tip = (_on(foot, sight, -_SHAFT), foot) if inward else (foot, _on(foot, sight, _SHAFT))
-        letter = _on(tail if inward else tip, sight, (-1.0 if inward else 1.0) * (_LETTER / 2.0 + 1.2))
+        letter = _on(tail if inward else tip, sight, (-1.0 if inward else 1.0) * (LETTER / 2.0 + 1.2))
         yield [
             Line(start, stop, Pen.CUTTING),
             Line(tail, _on(tip, sight, -_HEAD), Pen.THIN),
             _arrow(tip, sight),
-            Text(letter, plane.letter, _LETTER, "centre", "middle", bold=True),
+            Text(letter, plane.letter, LETTER, "centre", "middle", bold=True),
         ]
 
 
@@ -111,9 +112,9 @@ def _letters(ring: Ringed, circle: Circle) -> Iterator[list[Entity]]:
     """A ring's letter at every place tried for it, tied to the ring where it is not right beside it."""
     middle, radius = circle.centre, circle.radius
     for away, turn in product(_AWAY, _TURNS):
-        at = polar(middle, radius + away + _LETTER * 0.85, turn)
+        at = polar(middle, radius + away + LETTER * 0.85, turn)
         lead = [Line(polar(middle, radius, turn), polar(middle, radius + away, turn), Pen.THIN)] if away > 2.0 else []
-        yield [*lead, Text(at, ring.letter, _LETTER, "centre", "middle", bold=True)]
+        yield [*lead, Text(at, ring.letter, LETTER, "centre", "middle", bold=True)]
 
 
 def _clear(tries: Iterator[list[Entity]], drawn: Drawn, letters: Sequence[Text] = ()) -> list[Entity]:

@@ -8,12 +8,12 @@ from itertools import pairwise
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
 
-from drawings.paper.lettering import text_width
+from drawings.paper.board import board
 from drawings.paper.measured import Shown
-from drawings.paper.page import paper
 from drawings.paper.scales import scale_text, scales
-from drawings.paper.sheet import Entity, Pen, Point, Sheet, Text, ViewPort
+from drawings.paper.sheet import Entity, Pen, Point, Sheet, ViewPort
 from drawings.sheets.block import Block
+from drawings.sheets.captions import caption, caption_width
 from drawings.sheets.clear_room import box_of, grown
 from drawings.sheets.detail_figure import DetailFigure
 from drawings.sheets.hatched import Ring, hatched
@@ -34,7 +34,8 @@ if TYPE_CHECKING:
 TITLE, DETAILS, BOTH = "Sections", "Joint details", "Sections and joint details"
 _FROM = {"x": "from the left", "y": "from the front", "z": "above the floor"}
 _SPECS: dict[str, ViewSpec] = {"x": RIGHT, "y": FRONT, "z": TOP}
-_NAME, _GAP, _BETWEEN = 3.5, 3.0, 12.0
+#: The width that a section's caption may take though the section is narrower, over it, and between figures, mm.
+_NAME, _GAP, _BETWEEN = 125.0, 3.0, 12.0
 #: So many scales of the sections are tried, from the largest at which they go on a sheet down (ours).
 _TRIED = 2
 _LETTERS = [a + b for a in ("", "A") for b in ascii_uppercase if b not in "IOQXZ"]
@@ -80,7 +81,7 @@ def section_leaves(
     """Sections and details before they are bound, the details' letters after those of the sections; at the largest
     scale of the sections at which they go on one sheet, or at the next if that saves one."""
     form = Lengths(order.units, order.drawing.denominator)
-    empty = sheet_room(paper(order.drawing.paper), _BETWEEN)
+    empty = sheet_room(board(order.drawing.paper, order.units), _BETWEEN)
     figures = [DetailFigure(letter, d, piece, form) for letter, d in larger]
     blocks = [[Block(figure.marks)] for figure in figures]
     ways = []
@@ -188,10 +189,10 @@ def _marks(section: Section, piece: Piece, form: Lengths, port: ViewPort) -> lis
     box = grown(box_of(marks), 0.0)
     middle = port.place(((section.bounds[0] + section.bounds[2]) / 2.0, 0.0))[0]
     where, scale = _where(section, piece, form), scale_text(port.scale, form.units)
-    name = f"{section.letter}-{section.letter}: {section.place.what}, {where}, {scale}"
-    reach = text_width(name, _NAME) / 2.0
-    middle = max(middle, box[0] + reach)
-    return [*marks, Text((middle, box[3] + _GAP), name, _NAME, "centre", bold=True)]
+    letters, words = f"{section.letter}-{section.letter}", f"{section.place.what}, {where}, {scale}"
+    room = max(box[2] - box[0], _NAME)
+    left = max(middle - caption_width(letters, words, room) / 2.0, box[0])
+    return [*marks, *caption(letters, words, (left, box[3] + _GAP), room)]
 
 
 def _where(section: Section, piece: Piece, form: Lengths) -> str:

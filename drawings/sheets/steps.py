@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from itertools import accumulate, islice
 from typing import TYPE_CHECKING
 
+from drawings.paper.board import board
 from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
-from drawings.paper.page import paper, title_block_area
+from drawings.paper.page import title_block_area
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
 from drawings.sheets.leaves import MARGIN, Leaf, bind
@@ -79,7 +80,7 @@ def step_leaves(
     cautions: Mapping[int, Sequence[str]] | None = None,
 ) -> list[Leaf]:
     """The same before they are bound."""
-    page, pictured = paper(order.drawing.paper), step_pictures(piece, shapes)
+    page, pictured = board(order.drawing.paper, order.units), step_pictures(piece, shapes)
     said = [_told(piece, step, cautions or {}) for step in pictured]
     asked = [Asked(step.bounds, _tallness(step.stage, some)) for step, some in zip(pictured, said, strict=True)]
     sheets = set_out(asked, page)

@@ -2,21 +2,27 @@
 
 - ISO 216 (trimmed A series), ISO 5457:1999 (frame and drawing space, grid reference, centring marks; the number
   of fields of A2 to A0 from memory), ISO 7200:2004 (title block), ISO 5455:1979 clause 5.1 (scales), ISO 128-2:2020
-  (line widths and types), ISO 3098 type B (lettering), ASME Y14.1 (sheet sizes), ASME Y14.5 1.7.1 and the US Navy's
-  NAVEDTRA 14069 (dimension lines).
+  (line widths and types), ISO 3098 type B (lettering), ASME Y14.1 (sheet sizes), ASME Y14.2 (lettering, from memory),
+  ASME Y14.5 1.7.1 and the US Navy's NAVEDTRA 14069 (dimension lines).
 """
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
+from drawings.paper.audit import sheet_texts
+from drawings.paper.board import enlargement
 from drawings.paper.dimensions import FIRST_LINE, NEXT_LINE
 from drawings.paper.lettering import ACCENTED_PITCH, HEIGHTS, LINE_PITCH
 from drawings.paper.page import PAPERS, field_bounds, frame_and_title, title_block_area
 from drawings.paper.scales import ARCHITECTS, ISO_5455, scale_text
-from drawings.paper.sheet import Pen, Text
+from drawings.paper.sheet import LinearDimension, Pen, Polyline, Text
 from drawings.paper.strokes import ARROW_LENGTH, ARROW_WIDTH, DOT
 from drawings.paper.title_block import TitleBlock
+from drawings.set_out import build
+from drawings.sheets.book import book
+from model.order import read_order
 
 
 @pytest.mark.parametrize(
@@ -68,7 +74,7 @@ def test_us_scales_are_those_of_the_architects_rule():
         "Full size": 1, '3" = 1\'-0"': 4, '1 1/2" = 1\'-0"': 8, '1" = 1\'-0"': 12, '3/4" = 1\'-0"': 16,
         '1/2" = 1\'-0"': 24, '3/8" = 1\'-0"': 32, '1/4" = 1\'-0"': 48, '3/16" = 1\'-0"': 64, '1/8" = 1\'-0"': 96,
     }  # fmt: skip
-    printed = {scale_text(scale, "in"): round(1 / scale) for scale in ARCHITECTS if scale <= 1}
+    printed = {scale_text(scale / enlargement("in"), "in"): round(1 / scale) for scale in ARCHITECTS if scale <= 1}
     assert published.items() <= printed.items()
     assert printed.keys() - published.keys() == {"Half size"}
 
@@ -127,3 +133,43 @@ def test_dimension_lines_and_arrows():
     assert ARROW_LENGTH == 3 * ARROW_WIDTH
     assert pytest.approx(25.4 / 8, abs=0.2) == ARROW_LENGTH
     assert DOT == 1.5
+
+
+#: ASME Y14.2 Table 1, least heights in mm: dimensions and notes, headings of the title block, letters of sections and
+#: views. From memory, and as format checkers in public repositories cite it (0.12, 0.10 and 0.24 in).
+Y14_2 = {"notes": 3.0, "headings": 2.5, "section letters": 6.0}
+
+
+@pytest.fixture(scope="module")
+def in_feet():
+    built = build(read_order("refuge-stool"))
+    order = replace(built.order, units="ft-in", drawing=built.order.drawing.model_copy(update={"paper": "B"}))
+    return book(built.piece, order, built.shapes)
+
+
+def test_sheets_in_inches_have_the_lettering_of_asme(in_feet):
+    captions = {e.text for e in frame_and_title(PAPERS["B"], TitleBlock("")) if isinstance(e, Text)} - {"1 of 1", "B"}
+    for sheet in in_feet:
+        small = {text.text for text in sheet_texts(sheet) if text.height < Y14_2["notes"]}
+        assert small <= captions
+        assert min(text.height for text in sheet_texts(sheet)) >= Y14_2["headings"]
+    letters = {text.height for text in sheet_texts(in_feet[0]) if text.text in ("A", "B", "C") and text.bold}
+    assert min(letters) >= Y14_2["section letters"]
+
+
+def test_sheets_in_inches_are_drawn_at_the_scale_they_print(in_feet):
+    """Where the title block says 1 1/2" = 1'-0", a dimension line is an eighth of what it measures."""
+    dimensions = [e for e in in_feet[0].entities if isinstance(e, LinearDimension)]
+    (said,) = {e.text for e in in_feet[0].entities if isinstance(e, Text) and e.text.endswith("= 1'-0\"")}
+    assert said == scale_text(dimensions[0].scale / enlargement("in"), "in")
+    for dimension in dimensions:
+        assert dimension.drawn_mm == pytest.approx(dimension.value_mm, abs=1e-6)
+
+
+def test_sheets_in_inches_lie_on_an_asme_sheet_in_third_angle(in_feet):
+    """ASME Y14.1: B is 17 by 11 in; the title block in the lower right corner. Third angle is the US custom."""
+    for sheet in in_feet:
+        assert (sheet.paper.width / 25.4, sheet.paper.height / 25.4) == pytest.approx((17, 11))
+        corner = max(p[0] for e in sheet.entities if isinstance(e, Polyline) and e.pen is Pen.FRAME for p in e.points)
+        assert corner == pytest.approx(sheet.paper.frame[2])
+        assert any(e.text == "Third angle" for e in sheet_texts(sheet))

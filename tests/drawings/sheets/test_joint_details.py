@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from drawings.paper.board import enlargement
 from drawings.paper.sheet import LinearDimension
 from drawings.sheets.detail_figure import DetailFigure
 from drawings.sheets.joint_details import LEGIBLE, details
@@ -57,7 +58,7 @@ def test_details_are_clear_at_their_scale_and_left_out_where_the_sheet_shows_eno
         assert detail.smallest * figure(made, kind).scale > LEGIBLE - 1e-6
         assert detail.wanted(0.1)
         assert not detail.wanted(LEGIBLE / detail.smallest + 0.01)
-        assert figure(made, kind, "in").scale in (0.25, 0.5, 1.0, 2.0, 4.0)
+        assert round(figure(made, kind, "in").scale * enlargement("in"), 9) in (0.25, 0.5, 1.0, 2.0, 4.0)
 
 
 def test_a_script_asks_for_a_joint_at_its_own_scale(bookcase, bookcase_shapes):
