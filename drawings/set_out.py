@@ -162,7 +162,7 @@ def _numbers_proved(built: Built, drawings: Path) -> Answer:
         lambda: numbers_proof(built.piece, built.order, files[::2], dict(built.shapes)),
         lambda: numbers_proof(built.piece, built.order, files[1::2], dict(built.shapes)),
     )
-    return numbers_answer(halves)
+    return numbers_answer(halves, whole=True)
 
 
 def _report(built: Built, answer: Answer, pictures: list[tuple[str, str]], folder: Path) -> None:

@@ -8,12 +8,14 @@ from dataclasses import dataclass, field
 from drawings.cards.cut_section import Posed
 from drawings.cards.figures import What, meant
 from drawings.cards.machines import FIRST, machine_for, trial_for
+from drawings.cards.made_cuts import place_of, spaced
 from drawings.cards.sketch import back_to_back, section_marks
 from drawings.lists.distinct import Distinct, stem_and_number
 from drawings.lists.setups import Setting, Setup
 from drawings.paper.dimensions import angle_text
 from drawings.paper.lettering import LINE_PITCH, paragraph, reach, text_width, wrapped
-from drawings.paper.measured import Meant
+from drawings.paper.measured import Meant, Measured
+from drawings.paper.saying import Saying, counted, named, say
 from drawings.paper.sheet import Entity, Pen, Point, Polyline, Text
 from drawings.sheets.principal import Lengths
 from model.part import Part
@@ -78,9 +80,12 @@ class Card:
         return self.rows[0].setting
 
     @property
-    def heading(self) -> str:
-        said = self.setting.called(self.form.units, self.form.denominator)
-        return f"Set-up {self.rows[0].number}: {said}" + (", continued" if self.continued else "")
+    def heading(self) -> Saying:
+        said = self.setting.called(self.form.units, self.form.denominator, spaced(self.rows))
+        s = self.setting
+        cutter = f"{s.cut} {s.spacing} {s.width} {s.depth} {s.angle} {s.tilt}"
+        place = counted(self.rows[0].number, "key", "set-ups", cutter, "set")
+        return say("Set-up {}: {}{}", place, said, ", continued" if self.continued else "")
 
     def height(self, width: float) -> float:
         return -self._laid((0.0, 0.0), width)[1]
@@ -142,7 +147,12 @@ class Card:
     def _section(self, corner: Point, inner: float) -> list[Entity]:
         x, y = corner
         room = (x, y - _SECTION[1], x + _section_width(inner), y)
-        return section_marks(self.posed, room, self.form.units) if self.posed else []
+        return section_marks(self.posed, room, self.form.units, self._meant) if self.posed else []
+
+    def _meant(self, letter: str) -> tuple[Measured, ...]:
+        """What the figure with a letter in the section measures."""
+        of: Mapping[str, What] = {"W": "width", "D": "depth", "F": "fence"}
+        return meant(self.rows[:1], of[letter], self.distinct) if letter in of else ()
 
     def _figures(self, corner: Point, width: float) -> tuple[list[Entity], float]:
         x, y = corner
@@ -166,7 +176,8 @@ class Card:
         marks: list[Entity] = []
         y = corner[1]
         for row in self.rows:
-            found, y = _Row(row, self.form, meant([row], "fence", self.distinct)).laid((corner[0], y), width)
+            fence = meant([row], "fence", self.distinct)
+            found, y = _Row(row, self.form, fence, self.distinct).laid((corner[0], y), width)
             marks += found
         return marks, y
 
@@ -178,6 +189,7 @@ class _Row:
     setup: Setup
     form: Lengths
     measured: Meant
+    distinct: Mapping[str, Distinct]
 
     def laid(self, corner: Point, inner: float) -> tuple[list[Entity], float]:
         x, y = corner
@@ -199,11 +211,18 @@ class _Row:
             for line in wrapped(bearing(s, place), inner, _WORDS):
                 marks.append(Text((x, y), line, _WORDS, level="top"))
                 y -= _LINE
-            for token, at in flowed(ticks(names), (x + 4.0, y), inner - 4.0):
+            for token, at in flowed(ticks(names, self._cuts(place)), (x + 4.0, y), inner - 4.0):
                 marks += _tick(token, at)
                 y = at[1]
             y -= _LINE
         return marks, y - 1.0
+
+    def _cuts(self, place: str) -> dict[str, list[str]]:
+        """The cuts made at a place, by the names of their parts: where among the part's cuts each is."""
+        found: dict[str, list[str]] = {}
+        for made in (m for m in self.setup.made if m.own.place == place):
+            found.setdefault(made.name, []).append(place_of(made, self.distinct[made.name]))
+        return found
 
 
 def bearing(setting: Setting, place: str) -> str:
@@ -226,19 +245,23 @@ def bearing(setting: Setting, place: str) -> str:
     return f"{place.capitalize()}:"
 
 
-def ticks(names: Sequence[str]) -> list[str]:
-    """What stands by each box: a name, or its number after the first of its kind; a part cut several times says so."""
+def ticks(names: Sequence[str], cuts: Mapping[str, Sequence[str]] | None = None) -> list[Saying]:
+    """What stands by each box: a name, or its number after the first of its kind; a part cut several times says so.
+
+    cuts: which cuts of a part those are.
+    """
     count = {name: names.count(name) for name in names}
-    said, before = [], ""
+    said, before = list[Saying](), ""
     for name, times in count.items():
-        stem, number = stem_and_number(name)
-        text = str(number) if number is not None and stem == before else name
-        said.append(f"{text} ({times} cuts)" if times > 1 else text)
+        stem, place = stem_and_number(name)
+        text = named(str(place) if place is not None and stem == before else name, name)
+        many = counted(times, "cuts", name, *(cuts or {}).get(name, ()))
+        said.append(say("{} ({} cuts)", text, many) if times > 1 else text)
         before = stem
     return said
 
 
-def flowed(tokens: Sequence[str], corner: Point, width: float) -> Iterator[tuple[str, Point]]:
+def flowed(tokens: Sequence[Saying], corner: Point, width: float) -> Iterator[tuple[Saying, Point]]:
     """Where each token with its box begins, in lines as long as the width allows."""
     x, y = corner
     for token in tokens:
@@ -249,7 +272,7 @@ def flowed(tokens: Sequence[str], corner: Point, width: float) -> Iterator[tuple
         x += takes
 
 
-def _tick(token: str, at: Point) -> list[Entity]:
+def _tick(token: Saying, at: Point) -> list[Entity]:
     x, y = at
     top = y + 0.25
     box = ((x, top - _TICK), (x + _TICK, top - _TICK), (x + _TICK, top), (x, top))

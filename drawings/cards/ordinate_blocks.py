@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from drawings.cards.long_arcs import Swept
 from drawings.paper.lettering import paragraph, text_width, wrapped
 from drawings.paper.measured import Measured, Shown
+from drawings.paper.saying import Saying, joined, number, say
 from drawings.paper.sheet import Arc, Entity, Line, Pen, Point, Text
 from drawings.parts.table import Cell, Table
 from drawings.sheets.principal import Lengths
@@ -40,8 +41,8 @@ class Bow:
         return tuple(_ordinate(arc, along, station) for arc in self.arcs)
 
     @property
-    def names(self) -> str:
-        return "; ".join(dict.fromkeys(arc.name for arc in self.arcs))
+    def names(self) -> Saying:
+        return joined("; ", dict.fromkeys(arc.name for arc in self.arcs))
 
     def stations(self, form: Lengths, most: int) -> list[Ordinate]:
         """From the middle to the end, at most so many, evenly spaced but for the last."""
@@ -66,17 +67,31 @@ def even_spacing(chord: float, units: str, most: int) -> float:
 
 def _ordinate(arc: Swept, along: float, station: bool) -> Measured:
     """Of the point of an arc that lies so far along its chord from the middle."""
+    chord, on_arc = _ends(arc), _from_centre(arc, along, math.sqrt(arc.radius**2 - along**2))
+    return _shown(arc).station(chord, on_arc) if station else _shown(arc).height(chord, on_arc)
+
+
+def _chord(arc: Swept) -> Measured:
+    """From one end of an arc to the other."""
+    (ax, ay), (bx, by) = _ends(arc)
+    return _shown(arc).length((ax, ay), (bx, by), ((bx - ax) / arc.chord, (by - ay) / arc.chord))
+
+
+def _shown(arc: Swept) -> Shown:
+    return Shown((arc.distinct.names[0],))
+
+
+def _ends(arc: Swept) -> tuple[Point, Point]:
+    """Of the chord."""
+    deep = math.sqrt(arc.radius**2 - (arc.chord / 2.0) ** 2)
+    return _from_centre(arc, -arc.chord / 2.0, deep), _from_centre(arc, arc.chord / 2.0, deep)
+
+
+def _from_centre(arc: Swept, x: float, y: float) -> Point:
+    """A point so far along the chord from the middle, and so far from the centre toward the middle of the arc."""
     (cx, cy), (mx, my) = arc.centre, arc.middle
     up = ((mx - cx) / arc.radius, (my - cy) / arc.radius)
-    deep = math.sqrt(arc.radius**2 - (arc.chord / 2.0) ** 2)
-
-    def point(x: float, y: float) -> tuple[float, float]:
-        return cx + up[1] * x + up[0] * y, cy - up[0] * x + up[1] * y
-
-    chord = point(-arc.chord / 2.0, deep), point(arc.chord / 2.0, deep)
-    on_arc = point(along, math.sqrt(arc.radius**2 - along**2))
-    shown = Shown((arc.distinct.names[0],))
-    return shown.station(chord, on_arc) if station else shown.height(chord, on_arc)
+    return cx + up[1] * x + up[0] * y, cy - up[0] * x + up[1] * y
 
 
 @dataclass(frozen=True)
@@ -89,11 +104,13 @@ class BowBlock:
     form: Lengths
 
     @property
-    def title(self) -> str:
+    def title(self) -> Saying:
         """Radius, chord and rise, and the edges they are for."""
         form, bow = self.form, self.bow
-        sizes = f"{form(bow.radius, 'R')}, chord {form(bow.chord)}, rise {form(bow.rise)}"
-        return f"{sizes}: {bow.names}"
+        radius = number(form(bow.radius, "R"), tuple(_shown(arc).radius(arc.centre) for arc in bow.arcs))
+        chord = number(form(bow.chord), tuple(_chord(arc) for arc in bow.arcs))
+        rise = number(form(bow.rise), bow.measured(0.0))
+        return say("{}, chord {}, rise {}: {}", radius, chord, rise, bow.names)
 
     @property
     def height(self) -> float:

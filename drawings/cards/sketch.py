@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Sequence
 from typing import Literal
 
 from drawings.cards.cut_section import Posed, Span
+from drawings.paper.board import enlargement
+from drawings.paper.measured import Measured, Shown
+from drawings.paper.saying import number, say
 from drawings.paper.scales import largest_scale, scale_text
 from drawings.paper.sheet import Entity, Hatch, Line, LinearDimension, Pen, Point, Polyline, Text
 from drawings.paper.strokes import strokes
@@ -24,8 +28,11 @@ _WITNESS = tuple(n / 20.0 for n in range(5, 16))
 Onto = Callable[[Point], Point]
 
 
-def section_marks(posed: Posed, room: Box, units: str = "mm") -> list[Entity]:
-    """The section in the middle of its room, as large as a scale allows, the scale under it."""
+def section_marks(
+    posed: Posed, room: Box, units: str = "mm", meant: Callable[[str], tuple[Measured, ...]] = lambda _: ()
+) -> list[Entity]:
+    """The section in the middle of its room, as large as a scale allows, the scale under it; meant: what the figure
+    with a letter measures."""
     left, bottom, right, top = room
     inner = right - left - 2.0 * (_OUT + 7.0), top - bottom - _UNDER - _OUT - _LETTER - 6.5
     scale = largest_scale(posed.width, posed.height, inner, 2.0, units) or 0.1
@@ -42,8 +49,18 @@ def section_marks(posed: Posed, room: Box, units: str = "mm") -> list[Entity]:
     for span in posed.spans:
         marks += _figure(span, posed, at)
     short = posed.broken is not None or posed.shortened
-    said = f"Section {scale_text(scale, units)}" + (", shortened" if short else "")
+    drawn = number(scale_text(scale, units), _drawn(posed, scale * enlargement(units), meant))
+    said = say("Section {}{}", drawn, ", shortened" if short else "")
     return [*marks, Text(((left + right) / 2.0, bottom), said, _WORDS, "centre")]
+
+
+def _drawn(posed: Posed, scale: float, meant: Callable[[str], tuple[Measured, ...]]) -> tuple[Measured, ...]:
+    """What the width of the cut measures, and how long it is drawn, which tells the scale."""
+    width = next((span for span in posed.spans if span.letter == "W"), None)
+    measured = meant("W") if width else ()
+    if width is None or not measured:
+        return (Shown().scale(),)
+    return measured[0], measured[0].shown.drawn(math.dist(width.p, width.q) * scale)
 
 
 def _bench(posed: Posed, at: Onto) -> list[Entity]:

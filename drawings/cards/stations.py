@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from drawings.cutting.finished import finished_outline, turned_all_along
 from drawings.lists.distinct import in_short
+from drawings.paper.saying import Saying, joined, say
 from drawings.sheets.principal import middle_of
 from model.cuts.cut import Footprint
 from model.cuts.edges import Rabbet
@@ -59,7 +60,7 @@ class Mark:
     """One mark on a rod: how far from its datum end, mm, what is there, and a point of it in the piece."""
 
     station: float
-    name: str
+    name: Saying
     at: Vector
 
 
@@ -110,13 +111,14 @@ def _point(group: list[Station]) -> Vector:
     return next((s.at for s in group if s.end not in ("", _STARTS, _ENDS)), group[0].at)
 
 
-def _named(group: Iterable[Station]) -> str:
+def _named(group: Iterable[Station]) -> Saying:
     """Everything at one place: "floor; bottom of left side, right side"."""
     by_end: dict[str, list[str]] = {}
     for s in group:
         by_end.setdefault(s.end, []).append(s.of)
     order = ("", *AXES[0][2:], *AXES[1][2:], *AXES[2][2:], _STARTS, _ENDS)
-    return "; ".join(f"{end} {in_short(by_end[end])}".strip() for end in sorted(by_end, key=order.index))
+    each = ((end, in_short(by_end[end])) for end in sorted(by_end, key=order.index))
+    return joined("; ", (say("{} {}", end, names) if end else names for end, names in each))
 
 
 def _stations(piece: Piece) -> Iterator[Station]:

@@ -16,7 +16,8 @@ from drawings.paper.board import board
 from drawings.paper.dimensions import ordinate
 from drawings.paper.lettering import fitted, text_width
 from drawings.paper.measured import Measured, Shown, Vector
-from drawings.paper.scales import largest_scale, scale_text
+from drawings.paper.saying import Saying, counted, say
+from drawings.paper.scales import largest_scale, sheet_scale, view_scale
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Sheet, Text, ViewPort
 from drawings.parts.table import Cell, Row, Table
 from drawings.patterns.pattern import Pattern, Penned
@@ -86,7 +87,8 @@ def _roomy(rod: Rod, width: float) -> bool:
 def _block(rod: Rod, width: float, order: Order, form: Lengths) -> Block:
     """The rod under its name, over the table of its marks, so many mm wide."""
     scale = largest_scale(rod.length, 0.0, (width - 12.0, 1.0), units=order.units) or 0.001
-    name = f"Story stick of {rod.name}, {rod.measured}, {scale_text(scale, order.units)}"
+    shown = Shown((), *_RIGHT_UP[rod.axis])
+    name = say("Story stick of {}, {}, {}", rod.name, rod.measured, view_scale(scale, order.units, shown))
     table = _tables(rod, form, width)
     half = _fitting(table.rows, (len(table.rows) + 1) // 2) if width > _TWO_ABREAST else len(table.rows)
     pieces = [Table(table.title, table.heads, rows) for rows in (table.rows[:half], table.rows[half:]) if rows]
@@ -117,7 +119,7 @@ def _leaves(rod: Rod, order: Order, form: Lengths) -> Iterator[Leaf]:
     tables = _tables(rod, form, x1 - x0)
     name = f"story-stick-{rod.name}"
     for n, page in enumerate(_pages(tables, (x0, y0, x1, y1), top)):
-        yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), scale_text(scale, order.units), title)
+        yield Leaf(name, KIND, (*(drawn if n == 0 else ()), *page), sheet_scale(scale, order.units), title)
 
 
 def _over(rod: Rod, form: Lengths) -> float:
@@ -141,13 +143,18 @@ def _drawn(rod: Rod, corner: Point, scale: float, form: Lengths, reach: tuple[fl
                 units=form.units, denominator=form.denominator,
             )  # fmt: skip
             marks.append(replace(dimension, measured=measured(rod, mark)))
-        marks += _numbered(n, place, above, y)
+        marks += _numbered(_number(n, rod), place, above, y)
     return tuple(marks)
 
 
-def _numbered(number: int, place: float, at: float, low: float) -> Iterator[Entity]:
+def _number(n: int, rod: Rod) -> Saying:
+    """The number of a mark, counted from 1, which says of which it is: by how far from the datum."""
+    return counted(n, "key", f"marks of {rod.name}", f"{rod.marks[n - 1].station:.3f}")
+
+
+def _numbered(number: Saying, place: float, at: float, low: float) -> Iterator[Entity]:
     yield Polyline(((place, low - 0.8), (place, low - 2.0), (at, low - 6.0), (at, low - 7.0)), pen=Pen.THIN)
-    yield Text((at, low - 7.6), str(number), _HEIGHT, "centre", "top", pen=Pen.REFERENCE)
+    yield Text((at, low - 7.6), number, _HEIGHT, "centre", "top", pen=Pen.REFERENCE)
 
 
 def measured(rod: Rod, mark: Mark, since: Mark | None = None) -> Measured:
@@ -163,7 +170,7 @@ def _tables(rod: Rod, form: Lengths, width: float) -> Table:
     name_width = ((width - _BETWEEN) / 2.0 if width > _TWO_ABREAST else width) - _FIGURES
     for n, mark in enumerate(rod.marks):
         first, *more = in_lines(mark.name, name_width)
-        rows.append((Cell(str(n + 1)), *_figures(rod, n, form), Cell(first)))
+        rows.append((Cell(_number(n + 1, rod)), *_figures(rod, n, form), Cell(first)))
         rows += [(Cell(""), Cell(""), Cell(""), Cell(line)) for line in more]
     heads = ("No.", rod.measured.capitalize(), "From the last", "Mark")
     return Table(f"Marks of the story stick of {rod.name}", heads, tuple(rows))

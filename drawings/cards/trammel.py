@@ -12,7 +12,8 @@ from drawings.lists.distinct import in_short
 from drawings.paper.board import board
 from drawings.paper.lettering import paragraph
 from drawings.paper.measured import Measured, Point, Shown
-from drawings.paper.scales import largest_scale, scale_text
+from drawings.paper.saying import Saying, number, say
+from drawings.paper.scales import largest_scale, sheet_scale
 from drawings.paper.sheet import Entity, Sheet
 from drawings.parts.table import Cell, Row, Table
 from drawings.sheets.block import Block
@@ -59,26 +60,28 @@ def _plan_card(piece: Piece, pivot: Pivot, order: Order, form: Lengths) -> Leaf:
     room: Box = beside if beside[2] - beside[0] > _LEAST else (box[0], box[1], box[2], taken[1] - _BETWEEN)
     stands = {p.name: p.at for p in piece}
     scale, drawn = pivot_drawing(pivot, stands, room, form)
-    return Leaf("trammel", KIND, (*marks, *drawn), scale_text(scale, order.units), _PLAN)
+    return Leaf("trammel", KIND, (*marks, *drawn), sheet_scale(scale, order.units), _PLAN)
 
 
-def _stands(piece: Piece, pivot: Pivot, form: Lengths) -> str:
+def _stands(piece: Piece, pivot: Pivot, form: Lengths) -> Saying:
     """Where the pivot is, told from the work's centre line and from the arc nearest to it."""
     middle, x = middle_of(piece), pivot.centre[0]
     if middle is not None and abs(x - middle) < 0.01:
-        line = "on the centre line of the work"
-    elif middle is not None:
-        line = f"{form(abs(x - middle))} {'right' if x > middle else 'left'} of the centre line of the work"
+        line = say("on the centre line of the work")
     else:
-        line = f"{form(abs(x))} {'right' if x > 0.0 else 'left'} of the piece's own origin"
-    nearest = pivot.radii[0]
-    named = in_short(name for name, _ in pivot.named)
-    told = f" From here are swung {named} and all that runs along with them." if named else ""
-    where = f"The pivot stands {line}, {form(nearest)} from the nearest arc, measured along that line."
-    return (
-        f"{where}{told} Set the pivot once, strike the longest arc first, and check each radius from the pivot with a "
+        datum, what = (0.0, "the piece's own origin") if middle is None else (middle, "the centre line of the work")
+        off = Shown().length((datum, 0.0), pivot.centre, (1.0 if x > datum else -1.0, 0.0))
+        line = say("{} {} of {}", number(form(abs(x - datum)), off), "right" if x > datum else "left", what)
+    swung = in_short(name for name, _ in pivot.named)
+    told = say(" From here are swung {} and all that runs along with them.", swung) if swung else ""
+    nearest = number(form(pivot.radii[0]), Shown().radius(pivot.centre))
+    where = say("The pivot stands {}, {} from the nearest arc, measured along that line.", line, nearest)
+    return say(
+        "{}{} Set the pivot once, strike the longest arc first, and check each radius from the pivot with a "
         "rule before it is swung. Pivots in the table are measured on each part's own blank, from its left end and "
-        "near edge, face side up."
+        "near edge, face side up.",
+        where,
+        told,
     )
 
 
@@ -87,7 +90,8 @@ def _rows(pivot: Pivot, form: Lengths) -> Iterator[Row]:
     for name, radius in pivot.named:
         if not any(abs(a.radius - radius) < 0.01 for a in arcs):
             measured = Shown().radius(pivot.centre)
-            yield (Cell(form(radius, "R"), measured), Cell(f"{name} (laid out only)"), Cell(""), Cell(""), Cell(""))
+            laid_out = say("{} (laid out only)", name)
+            yield (Cell(form(radius, "R"), measured), Cell(laid_out), Cell(""), Cell(""), Cell(""))
     for arc in arcs:
         yield _row(arc, form)
 
@@ -147,7 +151,7 @@ def _laid_out_cards(tables: Sequence[Table], arcs: Sequence[Swept], order: Order
     title = _ORDINATES if not tables else f"{_OWN}, and by ordinates"
     _, scale, best = min(ways, key=lambda way: way[0], default=(0, 1.0, []))
     for page in best:
-        yield Leaf("ordinates", KIND, page, scale_text(scale, order.units), title)
+        yield Leaf("ordinates", KIND, page, sheet_scale(scale, order.units), title)
 
 
 def _block(bow: BowBlock) -> Block:

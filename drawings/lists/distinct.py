@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
+from drawings.paper.saying import Saying, counted, joined, named, say
 from model.part import GivenPart, Part
 from model.piece import Piece
 
@@ -40,7 +41,7 @@ def distinct_parts(piece: Piece) -> list[Distinct]:
     ]
 
 
-def in_short(names: Iterable[str]) -> str:
+def in_short(names: Iterable[str]) -> Saying:
     """Names in one line, those that differ only in the number at their end drawn together; each name once.
 
     >>> in_short(["back board 1", "back board 2", "back board 3", "back board 5", "seat"])
@@ -51,11 +52,17 @@ def in_short(names: Iterable[str]) -> str:
     told: list[str] = []
     for stem, group in groupby(dict.fromkeys(names), key=lambda name: stem_and_number(name)[0]):
         numbers = [number for _, number in map(stem_and_number, group) if number is not None]
-        told.append(f"{stem} {', '.join(_runs(numbers))}".strip())
-    return ", ".join(told)
+        told.append(_together(stem, numbers) if numbers else named(stem, stem))
+    return joined(", ", told)
 
 
-def in_brief(names: Iterable[str], most: int = 60) -> str:
+def _together(stem: str, numbers: Sequence[int]) -> Saying:
+    """Names that differ in the number at their end."""
+    runs = joined(", ", _runs(stem, numbers))
+    return say("{} {}", named(stem, f"{stem} {numbers[0]}"), runs) if stem else runs
+
+
+def in_brief(names: Iterable[str], most: int = 60) -> Saying:
     """The same, but for a list too long for a line of `most` characters the first of them and how many there are more.
 
     >>> in_brief(["seat", "left side", "right side"], most=20)
@@ -63,7 +70,9 @@ def in_brief(names: Iterable[str], most: int = 60) -> str:
     """
     listed = list(dict.fromkeys(names))
     told = in_short(listed)
-    return told if len(told) <= most else f"{listed[0]} and {len(listed) - 1} more"
+    if len(told) <= most:
+        return told
+    return say("{} and {} more", named(listed[0], listed[0]), counted(len(listed) - 1, "more", *listed))
 
 
 def stem_and_number(name: str) -> tuple[str, int | None]:
@@ -71,11 +80,12 @@ def stem_and_number(name: str) -> tuple[str, int | None]:
     return (found[1], int(found[2])) if found else (name, None)
 
 
-def _runs(numbers: Sequence[int]) -> Iterator[str]:
-    """Numbers as they come, three or more in a row as the first "to" the last."""
+def _runs(stem: str, numbers: Sequence[int]) -> Iterator[str]:
+    """The numbers of names as they come, three or more in a row as the first "to" the last."""
     for _, run in groupby(enumerate(numbers), key=lambda pair: pair[1] - pair[0]):
-        found = [number for _, number in run]
-        if len(found) > 2:
-            yield f"{found[0]} to {found[-1]}"
+        each = [(str(number), f"{stem} {number}".strip()) for _, number in run]
+        if len(each) > 2:
+            (first, name), (last, other) = each[0], each[-1]
+            yield say("{} to {}", named(first, name), named(last, name, other))
         else:
-            yield from map(str, found)
+            yield from (named(number, name) for number, name in each)

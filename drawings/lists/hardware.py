@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from drawings.lists.columns import Column, Speech, exact, lengths
 from drawings.lists.distinct import in_short
+from drawings.paper.saying import Saying, Says, counted, joined, named, number, say
 from model.hardware import Hardware
 from model.piece import Piece
 
@@ -46,12 +47,27 @@ class HardwareLine:
         return self.items[0].size
 
     @property
-    def where(self) -> str:
+    def count(self) -> Saying:
+        """How many of them, told as what it is a number of."""
+        return counted(len(self.items), "bought", self.kind, self.size)
+
+    @property
+    def said_size(self) -> Saying:
+        """The size, whose numbers are told as those of what is bought."""
+        return number(self.size, Says("label", (self.kind, self.size)))
+
+    @property
+    def where(self) -> Saying:
         """The parts it holds, with the number that goes there."""
         held: dict[tuple[str, ...], list[str]] = {}
         for item in self.items:
             held.setdefault(item.parts[1:], []).append(item.parts[0])
-        return "; ".join(f"{_together(firsts, rest)}: {len(firsts)}" for rest, firsts in held.items())
+        return joined("; ", (self._there(firsts, rest) for rest, firsts in held.items()))
+
+    def _there(self, firsts: Sequence[str], rest: Sequence[str]) -> Saying:
+        once = dict.fromkeys(firsts)
+        many = counted(len(firsts), "bought for", self.kind, self.size, *once, "|", *rest)
+        return say("{}: {}", _together(firsts, rest), many)
 
 
 def hardware_lines(piece: Piece) -> list[HardwareLine]:
@@ -81,5 +97,5 @@ def _length(line: HardwareLine) -> float:
     return line.items[0].length
 
 
-def _together(firsts: Sequence[str], rest: Sequence[str]) -> str:
-    return " with ".join([in_short(firsts), *rest])
+def _together(firsts: Sequence[str], rest: Sequence[str]) -> Saying:
+    return joined(" with ", [in_short(firsts), *(named(name, name) for name in rest)])

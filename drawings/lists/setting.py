@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from drawings.lists.rounding import told
+from drawings.paper.measured import Measured
+from drawings.paper.saying import Saying, Says, number, say
 from model.part import Part
 from model.tolerance import SAME_SETTING as SAME_SETTING
 
@@ -33,12 +35,13 @@ class Setting:
     tilt: float | None = None
     spacing: float | None = None
 
-    def called(self, units: str, denominator: int) -> str:
-        """The cut's name, of a row with its spacing as the order prints lengths."""
+    def called(self, units: str, denominator: int, spaced: tuple[Measured, ...] = ()) -> Saying:
+        """The cut's name, of a row with its spacing as the order prints lengths; spaced: what that measures."""
+        name = number(self.cut, Says("biscuit" if self.spacing is None else "row"))
         if self.spacing is None:
-            return self.cut
+            return name
         unit = " mm" if units == "mm" else ""
-        return f"{self.cut}, {told(self.spacing, units, denominator)}{unit} apart"
+        return say("{}, {}{} apart", name, number(told(self.spacing, units, denominator), spaced), unit)
 
 
 #: What is set for one kind of cut in a part.

@@ -8,6 +8,7 @@ from typing import Any
 
 from drawings.cutting.finished import finished_bounds
 from drawings.lists.fences import saw_stop, stop_point
+from drawings.lists.hole_entry import entry
 from drawings.lists.notch_walls import notch_bounds
 from drawings.lists.teller import Teller, angle, edge_in_words, lie, sides_in_words, slope
 from model.cuts.cut import Cut
@@ -55,7 +56,8 @@ def _channel(cut: Channel, say: Teller) -> str:
 
 
 def _bore(cut: Bore, say: Teller) -> str:
-    return f"hole {say.length(cut.diameter)} diameter{say.depth(cut.depth, cut.into)}, {say.mouth(cut.at, cut.into)}"
+    deep = cut.depth - entry(cut.at, cut.into, say.part).off
+    return f"hole {say.length(cut.diameter)} diameter{say.depth(deep, cut.into)}, {say.mouth(cut.at, cut.into)}"
 
 
 def _counterbore(cut: Counterbore, say: Teller) -> str:

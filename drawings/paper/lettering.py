@@ -13,6 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from drawings.paper.saying import shared_out, unbroken
 from drawings.paper.sheet import Point, Text
 
 if TYPE_CHECKING:
@@ -101,15 +102,16 @@ def text_box(text: Text) -> tuple[float, float, float, float]:
 
 
 def wrapped(text: str, width: float, height: float, bold: bool = False) -> list[str]:
-    """The text broken at spaces into lines up to `width` mm wide; a word that is too long is broken itself."""
+    """The text broken at spaces, but not within a number, into lines up to `width` mm wide; a word that is too long is
+    broken itself. Each line keeps what its numbers say."""
     lines: list[str] = []
-    for word in text.split():
+    for word in unbroken(text):
         candidate = f"{lines[-1]} {word}" if lines else word
         if lines and text_width(candidate, height, bold) <= width:
             lines[-1] = candidate
         else:
             lines += _broken(word, width, height, bold)
-    return lines
+    return shared_out(text, lines)
 
 
 def _broken(word: str, width: float, height: float, bold: bool) -> list[str]:
@@ -155,10 +157,10 @@ def _whole_words(lines: list[str], text: str) -> bool:
 def _cut_short(lines: list[str], most: int, width: float, height: float, bold: bool) -> list[str]:
     if len(lines) <= most:
         return lines
-    last = lines[most - 1]
-    while last and text_width(last + "…", height, bold) > width:
+    whole = last = lines[most - 1]
+    while last and (text_width(last + "…", height, bold) > width or (last[-1:].isdigit() and whole != last)):
         last = last[:-1]
-    return [*lines[: most - 1], last + "…"]
+    return [*lines[: most - 1], *shared_out(lines[most - 1], [last + "…"])]
 
 
 def paragraph(at: Point, text: str, width: float, height: float = 2.5, bold: bool = False) -> tuple[Text, ...]:

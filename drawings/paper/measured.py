@@ -14,8 +14,8 @@ Vector = tuple[float, float, float]
 
 #: length: from p to q along a direction; extent: of the whole part along it; radius and diameter: about p; depth: of
 #: the round hole about p that the view looks into; angle: at p; height: of a point of an arc over its chord from p to
-#: q; station: how far that point is from the chord's middle, along it.
-Kind = Literal["length", "extent", "radius", "diameter", "depth", "angle", "height", "station"]
+#: q; station: how far that point is from the chord's middle, along it; scale: how large the view is drawn.
+Kind = Literal["length", "extent", "radius", "diameter", "depth", "angle", "height", "station", "scale"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +56,14 @@ class Shown:
     def station(self, chord: tuple[Point, Point], on_arc: Point) -> Measured:
         """How far a point of an arc is from the middle of a chord of the same circle, along the chord."""
         return Measured(self, "station", *chord, on_arc)
+
+    def scale(self) -> Measured:
+        """How large the view is drawn on the paper."""
+        return self.drawn(0.0)
+
+    def drawn(self, long: float) -> Measured:
+        """How large the view is drawn, by how long, paper mm, it shows what is measured before this."""
+        return Measured(self, "scale", (0.0, 0.0), (long, 0.0), (0.0, 0.0))
 
     def angle(self, centre: Point, start: float, end: float) -> Measured:
         """The angle at a point between two lines of the view that leave it at so many degrees."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from string import ascii_uppercase
 
+from drawings.paper.saying import counted
 from drawings.paper.sheet import Entity, Line, Paper, Pen, Polyline, Text
 from drawings.paper.title_block import HEIGHT, WIDTH, TitleBlock, title_entities
 
@@ -96,7 +98,8 @@ def grid_reference(sheet_paper: Paper) -> tuple[Entity, ...]:
     rows = field_bounds(y0, y1, sheet_paper.height / 2)
     for edge in (y0 - band, y1):
         marks += [Line((x, edge), (x, edge + band), Pen.GRID) for x in columns[1:-1]]
-        marks += _names(columns, [str(n) for n in range(1, len(columns))], edge + band / 2, upright=False)
+        numbers = [counted(n, "nth", f"fields at {edge:g}") for n in range(1, len(columns))]
+        marks += _names(columns, numbers, edge + band / 2, upright=False)
     for edge in (x0 - band, x1):
         marks += [Line((edge, y), (edge + band, y), Pen.GRID) for y in rows[1:-1]]
         letters = [_GRID_LETTERS[n] for n in reversed(range(len(rows) - 1))]
@@ -104,7 +107,7 @@ def grid_reference(sheet_paper: Paper) -> tuple[Entity, ...]:
     return tuple(marks)
 
 
-def _names(bounds: list[float], names: list[str], across: float, upright: bool) -> list[Entity]:
+def _names(bounds: list[float], names: Sequence[str], across: float, upright: bool) -> list[Entity]:
     marks: list[Entity] = []
     for low, high, name in zip(bounds, bounds[1:], names, strict=False):
         middle = (low + high) / 2

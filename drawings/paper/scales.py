@@ -10,6 +10,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from drawings.paper.board import enlargement
+from drawings.paper.measured import Shown
+from drawings.paper.saying import Saying, Says, number
 from model.lengths import INCH_UNITS
 
 #: ISO 5455: recommended scales of enlargement, full size and reduction, largest first, and for a wall on a small page.
@@ -46,6 +48,16 @@ def scale_text(scale: float, units: str = "mm") -> str:
     if units not in INCH_UNITS:
         return f"1:{round(1 / scale, 6):g}"
     return _NAMED.get(round(scale, 9)) or f'{_mixed(Fraction(12 * scale).limit_denominator(100))}" = 1\'-0"'
+
+
+def view_scale(scale: float, units: str, shown: Shown) -> Saying:
+    """The scale of a view as it is printed, said of what the view shows."""
+    return number(scale_text(scale, units), shown.scale())
+
+
+def sheet_scale(scale: float, units: str) -> Saying:
+    """The scale of what a sheet is about, for its title block."""
+    return number(scale_text(scale, units), Says("sheet scale"))
 
 
 def _mixed(inches: Fraction) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from drawings.paper.lettering import fitted, line_pitch, reach
+from drawings.paper.saying import Says, counted, joined, number, say
 from drawings.paper.sheet import Circle, Entity, Line, Pen, Point, Polyline, Text
 
 Projection = Literal["first", "third"]
@@ -90,13 +91,13 @@ def _cells(block: TitleBlock, paper_name: str) -> list[_Cell]:
         _Cell(132, 2 * ROW + TOP_ROW, 48, TOP_ROW, "Drawn by", block.creator),
         _Cell(132, 2 * ROW, 48, TOP_ROW, "Approved by", block.approved_by),
         _Cell(132, ROW, 48, ROW, "Date of issue", block.date),
-        _Cell(132, 0, 18, ROW, "Paper", paper_name),
+        _Cell(132, 0, 18, ROW, "Paper", number(paper_name, Says("order", ("drawing.paper",)))),
         _Cell(150, 0, 30, ROW, "Sheet", sheet_number(block.sheet, block.of), bold=True),
     ]
 
 
 def _units(block: TitleBlock) -> str:
-    return ". ".join(note for note in (block.units, block.tolerance) if note)
+    return joined(". ", (note for note in (block.units, block.tolerance) if note))
 
 
 def _box(cell: _Cell, corner: Point, least: float) -> list[Entity]:
@@ -144,9 +145,9 @@ def _title(block: TitleBlock, at: Point, width: float, height: float) -> list[En
     return _hung(block.title, (x, top), inner, top - foot, _down_to(block.least, _TITLE_HEIGHTS), bold=True) + below
 
 
-def sheet_number(number: int, of: int) -> str:
+def sheet_number(place: int, of: int) -> str:
     """How a sheet's number is printed."""
-    return f"{number} of {of}"
+    return say("{} of {}", counted(place, "sheet"), counted(of, "sheets"))
 
 
 def projection_symbol(projection: Projection, middle: Point, size: float = 1.0) -> tuple[Entity, ...]:

@@ -9,7 +9,8 @@ from functools import cached_property
 from drawings.paper.board import board
 from drawings.paper.lettering import wrapped
 from drawings.paper.page import title_block_area
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import joined, spelled
+from drawings.paper.scales import scales, sheet_scale
 from drawings.paper.sheet import Entity, Line, Paper, Pen, Point, Sheet, Text
 from drawings.parts.family import families
 from drawings.parts.figure import Figure
@@ -80,9 +81,9 @@ class Cluster:
 
 def _leaf(clusters: Sequence[Cluster], marks: Sequence[Entity], form: Lengths) -> Leaf:
     drawn = {cluster.scale for cluster in clusters}
-    scale = scale_text(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
+    scale = sheet_scale(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
     first, *more = dict.fromkeys(cluster.figure.title for cluster in clusters)
-    title = ", ".join([first, *(t[0].lower() + t[1:] for t in more)])
+    title = joined(", ", [first, *(spelled(t, lambda text: text[0].lower() + text[1:]) for t in more)])
     return Leaf("parts", "Part drawing", tuple(marks), scale, title)
 
 

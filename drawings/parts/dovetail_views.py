@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import say
+from drawings.paper.scales import scales, view_scale
 from drawings.paper.sheet import Entity, OrdinateDimension, Point, Polyline, Text, ViewPort
 from drawings.parts.broken import cut_wood, outlined
 from drawings.parts.cross_section import CrossSection, Cutting
@@ -76,7 +77,8 @@ class TailView:
         middle = port.place(((y0 + y1) / 2, 0.0))[0]
         if not isinstance(self.cut, Fingers):
             marks.append(self._slope(port, (middle, box[3] + _GAP)))
-        name = f"{_capital(self.cut.name)} at {_both(self.places)}, {scale_text(self.scale, self.form.units)}"
+        scale = view_scale(self.scale, self.form.units, shown)
+        name = say("{} at {}, {}", _capital(self.cut.name), _both(self.places), scale)
         return [*marks, Text((middle, box_of(marks)[3] + _GAP), name, _NAME, "centre", bold=True)]
 
     def _slope(self, port: ViewPort, at: Point) -> Text:
@@ -143,7 +145,7 @@ class PinView:
         marks += self._stations(rectangle(high - low, thick, low), port)
         box = box_of(marks)
         middle = port.place(((low + high) / 2, 0.0))[0]
-        name = f"Pins on {_both(self.places)}, {scale_text(self.scale, self.form.units)}"
+        name = say("Pins on {}, {}", _both(self.places), view_scale(self.scale, self.form.units, shown))
         return [*marks, Text((middle, box[3] + _GAP), name, _NAME, "centre", bold=True)]
 
     def _stations(self, frame: Outline, port: ViewPort) -> Iterator[OrdinateDimension]:

@@ -8,9 +8,11 @@ from dataclasses import dataclass
 from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import linear
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import joined, say
+from drawings.paper.scales import scales, view_scale
 from drawings.paper.sheet import Entity, Line, Pen, Point, Polyline, Text, ViewPort
 from drawings.parts.family import Family
+from drawings.parts.hole_numbers import hole_number
 from drawings.parts.located import Hole
 from drawings.parts.plan import Plan
 from drawings.parts.plan_wood import polyline
@@ -87,7 +89,7 @@ class EdgeView:
         marks += self._numbers(port)
         marks += self._level(port, low)
         box = box_of(marks)
-        name = f"View on {edge_in_words(self.edge.name)}, {scale_text(scale, self.form.units)}"
+        name = say("View on {}, {}", edge_in_words(self.edge.name), view_scale(scale, self.form.units, shown))
         return [*marks, Text(((box[0] + box[2]) / 2, box[3] + 2.0), name, _NAME, "centre", bold=True)]
 
     def _hole(self, found: Hole, port: ViewPort) -> Iterator[Entity]:
@@ -109,10 +111,10 @@ class EdgeView:
         """Over each hole its number; those bored about one middle are told together."""
         together: dict[float, list[str]] = {}
         for number, found in self.holes:
-            together.setdefault(round(self.along(found), 3), []).append(str(number))
+            together.setdefault(round(self.along(found), 3), []).append(hole_number(number, found, self.family))
         for s, numbers in together.items():
             x, top = port.place((s, self.family.part.thickness))
-            yield Text((x, top + 1.2), ", ".join(numbers), _SMALL, "centre", pen=Pen.REFERENCE)
+            yield Text((x, top + 1.2), joined(", ", numbers), _SMALL, "centre", pen=Pen.REFERENCE)
 
     def _level(self, port: ViewPort, low: float) -> Iterator[Entity]:
         """How high over the back side the middles lie, once where all are level."""

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from drawings.lists.distinct import in_brief
-from drawings.paper.scales import scale_text
+from drawings.paper.saying import Saying, capital, say
+from drawings.paper.scales import view_scale
 from drawings.paper.sheet import Entity, Point, Text
 from drawings.parts.dovetail_views import dovetail_views
 from drawings.parts.edge_section import edge_sections
@@ -40,10 +41,9 @@ class Figure:
         return Plan(self.family, self.form)
 
     @property
-    def title(self) -> str:
+    def title(self) -> Saying:
         """The parts by name, as a heading."""
-        names = in_brief(name for member in self.family.members for name in member.names)
-        return names[0].upper() + names[1:]
+        return capital(in_brief(name for member in self.family.members for name in member.names))
 
     @property
     def items(self) -> list[int]:
@@ -52,8 +52,8 @@ class Figure:
     def heading(self, scale: float, more: bool = False) -> Block:
         """The title with the scale of the plan over the table of stock; only the title where it goes on."""
         if more:
-            return Block(lambda at: [Text(at, f"{self.title}, continued", _NAME, level="top", bold=True)])
-        title = f"{self.title}, {scale_text(scale, self.form.units)}"
+            return Block(lambda at: [Text(at, say("{}, continued", self.title), _NAME, level="top", bold=True)])
+        title = say("{}, {}", self.title, view_scale(scale, self.form.units, self.family.shown()))
         table = heading_table(self.family, self.form)
         return Block(lambda at: _heading(title, table, at))
 
@@ -78,7 +78,7 @@ class Figure:
         found += [Block(view.marks) for view in mouth_views(self.plan)]
         found += [Block(view.marks) for view in leg_views(self.family, self.form)]
         found += [block for table in tables(self.plan) for block in table.blocks()]
-        return [*found, notes_block(said)] if said else found
+        return [*found, notes_block(said, self.family.names[0])] if said else found
 
 
 def _heading(title: str, table: Table, corner: Point) -> list[Entity]:

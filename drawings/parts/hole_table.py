@@ -9,7 +9,10 @@ from drawings.lists.nearest_edge import nearest_edge
 from drawings.lists.teller import edge_in_words, toward
 from drawings.paper.dimensions import angle_text
 from drawings.paper.measured import Vector
+from drawings.paper.saying import Says, number
 from drawings.paper.sheet import Point
+from drawings.parts.family import Family
+from drawings.parts.hole_numbers import hole_number
 from drawings.parts.located import Hole, looking_into
 from drawings.parts.plan import Plan
 from drawings.parts.table import Cell, Row, Table
@@ -31,11 +34,11 @@ def hole_table(plan: Plan) -> Table:
     return Table("Holes and slots, middles of their mouths", tuple(heads[k] for k in keep), kept)
 
 
-def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
+def _hole_row(place: int, found: Hole, plan: Plan) -> Row:
     x, y, depth, floor = _slanting(found, plan) or _square_to_its_side(found, plan)
     return (
-        Cell(str(number)),
-        Cell(found.what),
+        Cell(hole_number(place, found, plan.family)),
+        Cell(_called(found, plan.family)),
         Cell(_into(found, plan)),
         x,
         y,
@@ -46,6 +49,11 @@ def _hole_row(number: int, found: Hole, plan: Plan) -> Row:
         floor,
         *_leaning(found, plan),
     )
+
+
+def _called(found: Hole, family: Family) -> str:
+    """Its name, in which only the size of a biscuit is a number."""
+    return number(found.what, Says("biscuit", (family.names[0],)))
 
 
 def _square_to_its_side(found: Hole, plan: Plan) -> Row:

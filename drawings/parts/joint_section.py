@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from drawings.paper.dimensions import aligned, angular
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import Saying, say
+from drawings.paper.scales import scales, view_scale
 from drawings.paper.sheet import AngularDimension, Entity, Hatch, Line, Pen, Point, Polyline, Text, ViewPort
 from drawings.parts.broken import clear_of_lettering, cut_wood
 from drawings.parts.cross_section import CrossSection
@@ -87,10 +88,12 @@ class JointSection:
         return self._room[1]
 
     @property
-    def name(self) -> str:
+    def name(self) -> Saying:
         """What stands over the section."""
         places = " and ".join(self.places) if len(self.places) < 3 else ", ".join(self.places)
-        return f"Section through {places}, {scale_text(self.scale, self.form.units)}"
+        cutting = self.wanted.cutting
+        shown = self.family.shown(cutting.right, cutting.up, cutting.at)
+        return say("Section through {}, {}", places, view_scale(self.scale, self.form.units, shown))
 
     def marks(self, origin: Point) -> list[Entity]:
         """The section with its sizes, its lower left corner at `origin`."""
@@ -100,7 +103,7 @@ class JointSection:
         port = ViewPort(self.scale, (origin[0] - self.scale * low, origin[1] - self.scale * bottom), shown)
         marks: list[Entity] = list(self._wood(port))
         marks += untangled(tiered(self.wanted.spans, self.window, port, self.form))
-        marks += self._slanting(port)
+        marks += self._slanting(port, marks)
         marks += self._axes(port, marks)
         marks += self._corners(port, marks)
         middle = port.place(((low + high) / 2, 0.0))[0]
@@ -118,9 +121,10 @@ class JointSection:
             rings = [Polyline(tuple(map(port.place, corners)), tuple(b), closed=True) for corners, b in piece]
             yield from cut_wood(rings, upright, level)
 
-    def _slanting(self, port: ViewPort) -> Sequence[Entity]:
+    def _slanting(self, port: ViewPort, drawn: Sequence[Entity]) -> Sequence[Entity]:
         units, denominator = self.form.units, self.form.denominator
-        return untangled([aligned(p, q, port, units=units, denominator=denominator) for p, q in self.wanted.slanting])
+        found = [aligned(p, q, port, units=units, denominator=denominator) for p, q in self.wanted.slanting]
+        return untangled(found, [mark for mark in drawn if not isinstance(mark, Hatch)])
 
     def _axes(self, port: ViewPort, drawn: Sequence[Entity]) -> Iterator[Entity]:
         """Middle lines, a little past both ends; seen through the wood, for in a section there is no line of them."""

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from drawings.paper.dimensions import Side
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import say
+from drawings.paper.scales import scales, view_scale
 from drawings.paper.sheet import Entity, Line, Point, Polyline, Text, ViewPort
 from drawings.parts.family import Family
 from drawings.parts.untangled import untangled
@@ -48,7 +49,7 @@ class LegView:
         marks += self._lines(port)
         marks += untangled(tiered(list(self._spans()), self._bounds, port, self.form))
         left, _, right, top = box_of(marks)
-        name = f"View on near edge, {scale_text(self.scale, self.form.units)}"
+        name = say("View on near edge, {}", view_scale(self.scale, self.form.units, shown))
         return [*marks, Text(((left + right) / 2, top + _GAP), name, _NAME, "centre", bold=True)]
 
     def _ring(self) -> list[Point]:

@@ -17,6 +17,7 @@ from drawings.paper.sheet import (
 from drawings.parts.end_line import EndLine
 from drawings.parts.end_lines import end_lines
 from drawings.parts.family import Family
+from drawings.parts.hole_numbers import hole_number
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
 from drawings.parts.plan_labels import FACE_MARKS, beside, least
@@ -35,6 +36,8 @@ from model.cuts.through import Notch
 from model.layout.outline import Edge, Outline
 
 _SMALL, _HEIGHT = 2.5, 2.5
+#: Where a trench may be lettered, as shares of its length, the best place first.
+_ALONG = (0.5, 0.25, 0.75, 0.1, 0.9)
 _PAIR = 2
 #: Where along an edge a reference mark may stand.
 _SHARES = (0.37, 0.33, 0.41, 0.29, 0.45, 0.25, 0.5, 0.2, 0.55, 0.6, 0.15, 0.7, 0.8)
@@ -214,11 +217,13 @@ class Plan:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""
         marks: list[Entity] = []
         for n, found in enumerate(self.holes, 1):
-            marks.append(beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
+            number = hole_number(n, found, self.family)
+            marks.append(beside(number, port.place((found.at[0], found.at[1])), [*drawn, *marks]))
         lettered = zip(letters(self.trenches), self.trenches, strict=True)
         for letter, trench in {(letter, t.outline): (letter, t) for letter, t in lettered}.values():
             x0, y0, x1, y1 = trench.outline.bounds
-            marks.append(beside(letter, port.place(((x0 + x1) / 2, (y0 + y1) / 2)), [*drawn, *marks], _HEIGHT))
+            middle, *along = (port.place((x0 + s * (x1 - x0), y0 + s * (y1 - y0))) for s in _ALONG)
+            marks.append(beside(letter, middle, [*drawn, *marks], _HEIGHT, along))
         for row in reversed(turning_rows(self.family.part)):
             marks.append(beside(row.letter, port.place(row.rim), [*drawn, *marks]))
         return marks

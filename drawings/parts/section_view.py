@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from drawings.lists.teller import edge_in_words
 from drawings.paper.dimensions import Side, angular, radius
-from drawings.paper.scales import scale_text
+from drawings.paper.saying import Saying, say
+from drawings.paper.scales import view_scale
 from drawings.paper.sheet import Entity, LinearDimension, Point, Polyline, RadiusDimension, Text, ViewPort
 from drawings.paper.strokes import strokes
 from drawings.parts.broken import clear_of_lettering, cut_wood
@@ -50,11 +51,12 @@ class SectionView:
         return _LARGE if small or (cramped and self.section.reach < _REACH) else 1.0
 
     @property
-    def name(self) -> str:
+    def name(self) -> Saying:
         """What stands over the section."""
         names = [edge_in_words(s.name) for s in self.sections]
         ends = " and ".join(names) if len(names) < 3 else ", ".join(names)
-        return f"Section at {ends}, {scale_text(self.scale, self.form.units)}"
+        scale = view_scale(self.scale, self.form.units, self.section.shown(self.family))
+        return say("Section at {}, {}", ends, scale)
 
     def marks(self, origin: Point) -> list[Entity]:
         """The section with its sizes, the edge's own corner on the back side at `origin`."""

@@ -10,6 +10,7 @@ from drawings.lists.distinct import in_brief
 from drawings.lists.part_lines import PartLine
 from drawings.lists.teller import edge_in_words
 from drawings.paper.measured import Shown, Vector
+from drawings.paper.saying import Saying, Says, counted, number, say
 from drawings.paper.sheet import Point
 from drawings.parts.edge_section import EdgeSection, is_arris
 from drawings.parts.family import Family
@@ -50,11 +51,13 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
         assert part is not None
         (length, width, thickness), round_ = finished_size(part), "Ø" if turned_all_along(part) else ""
         plan, edge = family.shown_one(member), Shown((member.names[0],), *_ALONG)
-        stock = f"{line.species}, {line.kind}" + (f" of {line.boards}" if line.boards > 1 else "")
+        name, stock = member.names[0], f"{line.species}, {line.kind}"
+        if line.boards > 1:
+            stock = say("{} of {}", stock, counted(line.boards, "boards", name))
         yield (
-            Cell(str(member.item)),
+            Cell(counted(member.item, "item", name)),
             Cell(in_brief(member.names, 40)),
-            Cell(str(member.quantity)),
+            Cell(counted(member.quantity, "off", name)),
             Cell(stock),
             Cell(form(length), plan.extent(_X)),
             Cell(form(width, round_), plan.extent(_Y)),
@@ -63,12 +66,16 @@ def _heading_rows(family: Family, form: Lengths) -> Iterator[Row]:
         )
 
 
-def _rough(line: PartLine, form: Lengths) -> str:
+def _rough(line: PartLine, form: Lengths) -> Saying:
+    """What to cut it from, and what thickness to ask for."""
+    name = line.distinct.names[0]
+    nominal = number(line.nominal, Says("nominal", (name,)))
     if line.rough is None:
-        return line.nominal
-    rough = line.rough
-    each = f"{line.boards} of " if line.boards > 1 else ""
-    return f"{each}{form(rough.length)} × {form(rough.width)}, nominal {line.nominal}"
+        return nominal
+    each = say("{} of ", counted(line.boards, "boards", name)) if line.boards > 1 else ""
+    long = number(form(line.rough.length), Says("rough length", (name,)))
+    wide = number(form(line.rough.width), Says("rough width", (name, str(line.boards))))
+    return say("{}{} × {}, nominal {}", each, long, wide, nominal)
 
 
 def arc_table(plan: Plan) -> Table:
@@ -157,7 +164,8 @@ def arris_table(plan: Plan) -> Table:
     part, rows = plan.family.part, []
     for cut in (c for c in part.cuts if isinstance(c, EdgeCut) and is_arris(c)):
         section = EdgeSection(part, cut.edge, (cut,))
-        edge, work = Cell(edge_in_words(cut.edge)), Cell(_treatment(cut))
+        edge = Cell(edge_in_words(cut.edge))
+        work = Cell(number(_treatment(cut), Says("size", (plan.family.names[0],))))
         rows.append((edge, work, _arris_size(cut, section, plan), Cell(_arrises(cut))))
     return Table("Edge treatment", ("Edge", "Work", "Size", "On"), tuple(rows))
 

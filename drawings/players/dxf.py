@@ -17,6 +17,7 @@ from drawings.paper import strokes as sizes
 from drawings.paper.arcs import polar
 from drawings.paper.lettering import FONT_FILES, text_corners
 from drawings.paper.measured import Meant, Measured, meanings
+from drawings.paper.saying import Meaning, Says, meanings_of
 from drawings.paper.sheet import (
     AngularDimension,
     Arc,
@@ -44,8 +45,8 @@ FILL_LAYER = "fill"
 _LINEAR, _DIAMETER, _RADIUS, _ANGULAR, _ORDINATE = 0, 3, 4, 5, 6
 _OWN_BLOCK, _ALONG_X, _TEXT_PLACED = 32, 64, 128
 
-#: Under this name an entity carries what its number measures.
-APPLICATION = "DRYFIT"
+#: Under this name an entity carries what its number measures, and a text what each of its numbers says.
+APPLICATION, SAYS = "DRYFIT", "DRYFIT-SAYS"
 
 
 def write_dxf(sheet: Sheet, path: Path) -> None:
@@ -94,6 +95,7 @@ def _set_up(doc: Any, sheet: Sheet) -> None:
         _add_pen(doc, pen)
     doc.layers.add(FILL_LAYER, color=_BLACK)
     doc.appids.add(APPLICATION)
+    doc.appids.add(SAYS)
     for bold, file in FONT_FILES.items():
         doc.styles.add(text_style(bold), font=file)
 
@@ -140,7 +142,7 @@ def _(mark: Plain, space: Any) -> None:
 
 @_draw.register
 def _(text: Text, space: Any) -> None:
-    add_plain(text, space, _extended(text.measured))
+    add_plain(text, space, [*_extended(text.measured), *_said(text.text)])
 
 
 @_draw.register
@@ -200,6 +202,21 @@ def _extended(meant: Meant) -> list[tuple[int, Any]]:
     """What a number measures, as extended data of ours: one meaning after the other."""
     tags = [tag for measured in meanings(meant) for tag in _tags(measured)]
     return [(1001, APPLICATION), *tags] if tags else []
+
+
+def _said(text: str) -> list[tuple[int, Any]]:
+    """What each number of a text says, in braces, as extended data of ours; none where no number says anything."""
+    said = meanings_of(text)
+    if not any(said):
+        return []
+    return [(1001, SAYS), *(tag for meaning in said for tag in ((1002, "{"), *_says_tags(meaning), (1002, "}")))]
+
+
+def _says_tags(meaning: Meaning) -> list[tuple[int, Any]]:
+    """All that it measures, or its topic and what it is said of."""
+    if isinstance(meaning, Says):
+        return [(1000, meaning.topic), *((1000, of) for of in meaning.of)]
+    return [tag for measured in meaning or () for tag in _tags(measured)]
 
 
 def _tags(measured: Measured) -> list[tuple[int, Any]]:

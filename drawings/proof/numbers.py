@@ -1,19 +1,26 @@
 """The proof pass: every number on the written sheets, measured again on the solids it was printed for.
 
-Dimensions and figures (the numbers of tables, cards and lists) are counted apart. A number that differs from the solid
-by more than half its last place, or that says nothing the solid can be asked, is our own mistake.
+Dimensions and figures (the numbers of tables, cards and lists) are counted apart, and so are those in words and the
+counts and references (`drawings/proof/census.py`). A number that differs from the solid by more than half its last
+place, or that says nothing it can be held against, is our own mistake.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
-from drawings.paper.measured import Measured, Shown
-from drawings.proof.readings import Reading, readings
+from drawings.proof.census import census
+from drawings.proof.ground import Ground
+from drawings.proof.held import half_place, not_held
+from drawings.proof.numbered import Run, broken_runs
+from drawings.proof.readings import Reading, readings_of
+from drawings.proof.said import said_in
 from drawings.proof.witness import Witness
+from drawings.proof.written_dxf import WrittenDxf
 from model.checks.finding import Answer, Finding, Proof
 from model.errors import LengthError
 from model.order import Order
@@ -22,28 +29,31 @@ from model.piece import Piece
 if TYPE_CHECKING:
     import cadquery as cq
 
-#: Half the last printed place of each unit that prints decimals, mm.
-_HALF_PLACE = {"mm": 0.05, "cm": 0.05, "m": 0.05, "in.dec": 0.0127}
-#: What rounding itself may add, mm; and half the last place of an angle, degrees.
-_ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-9
+#: The kinds of printed numbers: those measured as a whole, and how the others are accounted for.
+Kind = Literal["dimension", "figure", "in words", "counted", "looked up", "stated"]
+
 #: How far a dimension may be drawn from what it measures, mm of the model: the DXF's own digits.
 _DRAWN = 1e-4
 
-#: What is proved, of dimensions and of figures.
-_WHAT = {
-    True: "printed dimensions measured on the solids",
-    False: "printed figures of tables, cards and lists measured on the solids",
+#: What is proved of which numbers.
+_WHAT: Mapping[Kind, str] = {
+    "dimension": "printed dimensions measured on the solids",
+    "figure": "printed figures of tables, cards and lists measured on the solids",
+    "in words": "printed numbers in words measured on the solids",
+    "counted": "printed counts and places in lists counted again in the piece",
+    "looked up": "printed references found where they refer to",
+    "stated": "printed numbers stated, not measured: as the order, the stock or a check has them",
 }
 #: Why a printed number is held to the model.
-_RULE = "a printed number is within half its last place of the solid (our own rule)"
+_RULE = "a printed number is within half its last place of the solid, and says what it is (our own rule)"
 
 
 @dataclass(frozen=True)
 class Complaint:
-    """A printed number that is not proven: on which sheet, whether a dimension, what it prints and why."""
+    """A printed number that is not proven: on which sheet, of which kind, what it prints and why."""
 
     file: str
-    dimension: bool
+    kind: Kind
     text: str
     why: str
 
@@ -53,36 +63,55 @@ class Complaint:
 
 @dataclass(frozen=True)
 class Proved:
-    """How many dimensions and figures were checked and held, and a complaint for each that was not proven."""
+    """How many numbers of each kind were checked, a complaint for each that was not proven, and the sheets' lists."""
 
-    dimensions: Proof
-    figures: Proof
+    checked: Mapping[Kind, int]
     complaints: tuple[Complaint, ...]
+    runs: tuple[Run, ...]
+
+    def of(self, kind: Kind) -> Proof:
+        """How many of a kind held."""
+        checked = self.checked.get(kind, 0)
+        return Proof(_WHAT[kind], checked, checked - sum(c.kind == kind for c in self.complaints))
+
+    @property
+    def dimensions(self) -> Proof:
+        return self.of("dimension")
+
+    @property
+    def figures(self) -> Proof:
+        return self.of("figure")
 
 
 def numbers_proof(piece: Piece, order: Order, files: Iterable[Path], shapes: dict[str, cq.Shape]) -> Proved:
-    """Every number on the sheets in `files`, their DXF, held against the solids. Loads the CAD kernel.
+    """Every number on the sheets in `files`, their DXF, held against the solids and the piece. Loads the CAD kernel.
 
     shapes: the solids where they stand, by name (`model.solids.standing`). Raises ValueError for a file that is no DXF.
     """
-    witness, checked, complaints = Witness(piece, shapes), {True: 0, False: 0}, list[Complaint]()
+    ground = Ground(piece, order, Witness(piece, shapes))
+    checked, complaints, runs = Counter[Kind](), list[Complaint](), list[Run]()
     for path in files:
-        found = list(readings(path))
+        written = WrittenDxf(path)
+        found = list(readings_of(written, path.name))
         explained = any(not r.dimension for r in found)
         for reading in (r for r in found if not (r.symbol and explained)):
-            checked[reading.dimension] += 1
-            complaints += [c for c in [_complaint(reading, witness, order)] if c]
-    dimensions, figures = (
-        Proof(_WHAT[kind], n, n - sum(c.dimension is kind for c in complaints)) for kind, n in checked.items()
-    )
-    return Proved(dimensions, figures, tuple(complaints))
+            checked[_kind(reading)] += 1
+            complaints += [c for c in [_complaint(reading, ground)] if c]
+        counted = census(list(said_in(written, path.name)), found, ground)
+        checked.update(counted.checked)
+        complaints += [Complaint(path.name, u.account, u.said.text, u.why) for u in counted.unaccounted]
+        runs += counted.runs
+    return Proved(checked, tuple(complaints), tuple(runs))
 
 
-def numbers_answer(proved: Sequence[Proved]) -> Answer:
+def numbers_answer(proved: Sequence[Proved], whole: bool = False) -> Answer:
     """The proofs of several lots of sheets added up; a fault for each number that is wrong or could not be proven:
-    either is our own mistake, and nobody should cut by it."""
-    findings = (Finding("numbers", "fault", (), str(c), 1.0, 0.0, "", _RULE) for one in proved for c in one.complaints)
-    return Answer(tuple(findings), (_added(p.dimensions for p in proved), _added(p.figures for p in proved)))
+    either is our own mistake, and nobody should cut by it. whole: they are all sheets of a set, whose lists must be
+    whole too."""
+    wrong = [str(c) for one in proved for c in one.complaints]
+    wrong += broken_runs(run for one in proved for run in one.runs) if whole else []
+    findings = (Finding("numbers", "fault", (), why, 1.0, 0.0, "", _RULE) for why in wrong)
+    return Answer(tuple(findings), tuple(_added(one.of(kind) for one in proved) for kind in _WHAT))
 
 
 def _added(proofs: Iterable[Proof]) -> Proof:
@@ -90,50 +119,25 @@ def _added(proofs: Iterable[Proof]) -> Proof:
     return Proof(each[0].what, sum(p.checked for p in each), sum(p.held for p in each))
 
 
-def half_place(order: Order) -> float:
-    """Half the last place that lengths are printed to, mm."""
-    return _HALF_PLACE.get(order.units, 25.4 / order.drawing.denominator / 2)
+def _kind(reading: Reading) -> Kind:
+    return "dimension" if reading.dimension else "figure"
 
 
-def _complaint(reading: Reading, witness: Witness, order: Order) -> Complaint | None:
+def _complaint(reading: Reading, ground: Ground) -> Complaint | None:
     """Why a printed number does not hold; None if it does."""
 
     def told(why: str) -> Complaint:
-        return Complaint(reading.file, reading.dimension, reading.text, why)
+        return Complaint(reading.file, _kind(reading), reading.text, why)
 
     if not reading.meanings:
         return told("does not say what it measures")
     try:
-        values = reading.values(order.units)
+        values = reading.values(ground.order.units)
     except LengthError:
         return told("can't be read as a length")
     sign: Callable[[float], float] = abs if reading.dimension else float
-    for measured in (one for m in reading.meanings for one in _each(m)):
-        of = f" on the {measured.shown.subjects[0]}" if measured.shown.subjects else ""
-        found = [sign(value) for value in witness.measure(measured)]
-        if not found:
-            return told(f"measures nothing that is there{of}")
-        rounding = _HALF_TENTH if measured.kind == "angle" else half_place(order) + _ROUNDING
-        off = _off(values, found, rounding + measured.within)
-        if off is not None:
-            return told(f"is {off:.3f}{of}")
-    drawn = _drawn(reading)
-    return told(drawn) if drawn else None
-
-
-def _off(values: list[tuple[float, int]], found: list[float], allowed: float) -> float | None:
-    """What the solid says instead of the first printed value that is not there; None where all are."""
-    for value, times in values:
-        nearest = min(found, key=lambda f: abs(f / times - value)) / times
-        if abs(nearest - value) > allowed:
-            return nearest
-    return None
-
-
-def _each(measured: Measured) -> list[Measured]:
-    """The meaning for each of its parts alone."""
-    shown: Shown = measured.shown
-    return [replace(measured, shown=replace(shown, subjects=(name,))) for name in shown.subjects] or [measured]
+    wrong = not_held(values, reading.meanings, ground.witness, ground.order, sign) or _drawn(reading)
+    return told(wrong) if wrong else None
 
 
 def _drawn(reading: Reading) -> str | None:
@@ -147,3 +151,6 @@ def _drawn(reading: Reading) -> str | None:
         if abs(apart - reading.drawn) <= _DRAWN
         else f"is drawn {reading.drawn:.3f} long, but stands for {apart:.3f}"
     )
+
+
+__all__ = ["Complaint", "Proved", "half_place", "numbers_answer", "numbers_proof"]

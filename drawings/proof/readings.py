@@ -1,4 +1,4 @@
-"""Every number printed on a sheet, read back from its DXF: dimensions, and the cells of tables."""
+"""Every number on a sheet that is measured as a whole, read back from its DXF: dimensions, and the cells of tables."""
 
 from __future__ import annotations
 
@@ -18,10 +18,6 @@ from model.lengths import parse_length
 
 #: A letter that stands for a column of a table.
 _SYMBOL = re.compile(r"[A-Z]")
-#: A text that is a number: a length, a radius or diameter, an angle.
-_NUMBER = re.compile(r"[RØ]?-?\d+(\.\d+)?°?|[RØ]?(\d+' ?)?(\d+ )?(\d+/)?\d+\"")
-#: Layers whose texts speak of the work; references and the sheet's own grid have theirs.
-_LETTERED = ("lettering", "dimension")
 #: DXF reference, DIMENSION, group code 70: the kind of dimension in its lowest three bits, and an ordinate of x.
 _LINEAR, _ORDINATE, _ALONG_X = 0, 6, 64
 #: A ratio that tells a slope; and what a table's cell says after its number.
@@ -34,7 +30,7 @@ _EQUAL = re.compile(r"(?P<times>\d+) × (?P<each>.+?)(?: \((?P<all>.+)\))?")
 class Reading:
     """A printed number: its sheet's file, its text, all that it measures; drawn: the distance drawn, model mm.
 
-    dimension: whether it is a DIMENSION or stands in a table or on a card.
+    dimension: whether it is a DIMENSION or stands in a table or on a card; factor: model over paper, of a dimension.
     """
 
     file: str
@@ -42,6 +38,7 @@ class Reading:
     dimension: bool
     meanings: tuple[Measured, ...] = ()
     drawn: float | None = None
+    factor: float | None = None
 
     @property
     def measured(self) -> Measured | None:
@@ -74,24 +71,28 @@ class Reading:
 
 def readings(path: Path) -> Iterator[Reading]:
     """The numbers of one written sheet, in the order they were written. Raises ValueError for a file that is no DXF."""
-    written = WrittenDxf(path)
+    yield from readings_of(WrittenDxf(path), path.name)
+
+
+def readings_of(written: WrittenDxf, file: str) -> Iterator[Reading]:
+    """The same of one that has been read already."""
     factors = {style.text(2): style.number(144, 1.0) for style in written.table_records("DIMSTYLE")}
     for entity in written.entities(("DIMENSION", "TEXT")):
         meanings = _meanings(entity)
         if entity.kind == "DIMENSION":
-            yield Reading(path.name, entity.text(1), True, meanings, _drawn(entity, factors[entity.text(3)]))
-        elif meanings or _unsaid(entity):
-            yield Reading(path.name, entity.text(1), False, meanings)
-
-
-def _unsaid(text: Record) -> bool:
-    """A text that is a number and stands among lettering should say what it measures."""
-    return text.text(8) in _LETTERED and _NUMBER.fullmatch(text.text(1)) is not None
+            factor = factors[entity.text(3)]
+            yield Reading(file, entity.text(1), True, meanings, _drawn(entity, factor), factor)
+        elif meanings:
+            yield Reading(file, entity.text(1), False, meanings)
 
 
 def _meanings(entity: Record) -> tuple[Measured, ...]:
     """What the number measures; each meaning begins with its kind, which points follow."""
-    tags = entity.extended(APPLICATION)
+    return measured_in(entity.extended(APPLICATION))
+
+
+def measured_in(tags: list[tuple[int, str]]) -> tuple[Measured, ...]:
+    """The meanings that extended data tells, one after the other."""
     starts = [n for n, (code, _) in enumerate(tags[:-1]) if code == 1000 and tags[n + 1][0] == 1010]
     return tuple(_measured(tags[a:b]) for a, b in pairwise([*starts, len(tags)]))
 

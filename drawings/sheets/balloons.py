@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+from drawings.paper.saying import Saying
 from drawings.paper.sheet import Circle, Entity, Fill, Line, Pen, Point, Polyline, Text
 from drawings.sheets.clear_room import Box
 
@@ -22,8 +23,9 @@ RING = OFF + RADIUS
 _DOT = 1.2
 
 
-def balloons(picture: Box, places: Mapping[int, Point]) -> list[Entity]:
-    """A balloon for each item number, round the box of the picture; places: where the leaders end, by number.
+def balloons(picture: Box, places: Mapping[Saying, Point]) -> list[Entity]:
+    """A balloon for each item number, round the box of the picture; places: where the leaders end, by number, which
+    says what it is the number of.
 
     The leaders are together as short as they can be, and so none crosses another: two that crossed could change
     places and be shorter. Raises ValueError when there are more than places for them round the picture.
@@ -31,7 +33,7 @@ def balloons(picture: Box, places: Mapping[int, Point]) -> list[Entity]:
     slots = _slots(picture)
     if len(places) > len(slots):
         raise ValueError(f"{len(places)} balloons don't go round a picture with room for {len(slots)}")
-    numbers = sorted(places)
+    numbers = sorted(places, key=int)
     lengths = [[math.dist(places[n], slot) for slot in slots] for n in numbers]
     chosen = shortest_matching(lengths)
     return [m for n, s in zip(numbers, chosen, strict=True) for m in _balloon(n, places[n], slots[s])]
@@ -57,14 +59,14 @@ def _evenly(low: float, high: float) -> list[float]:
     return [start + n * PITCH for n in range(count)]
 
 
-def _balloon(number: int, place: Point, slot: Point) -> list[Entity]:
+def _balloon(number: Saying, place: Point, slot: Point) -> list[Entity]:
     away = math.dist(place, slot)
     edge = tuple(s + (p - s) * RADIUS / away for p, s in zip(place, slot, strict=True))
     return [
         Line(place, (edge[0], edge[1]), Pen.THIN),
         _dot(place),
         Circle(slot, RADIUS, Pen.THIN),
-        Text(slot, str(number), NUMERAL if number < 100 else 3.5, "centre", "middle", pen=Pen.REFERENCE),
+        Text(slot, number, NUMERAL if len(number) < 3 else 3.5, "centre", "middle", pen=Pen.REFERENCE),
     ]
 
 

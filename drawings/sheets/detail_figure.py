@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from drawings.lists.cut_words import cuts_in_words
+from drawings.lists.said_of_part import in_part
 from drawings.paper.dimensions import Side
 from drawings.paper.lettering import paragraph
+from drawings.paper.saying import Saying, Says, counted, joined, named, number, say
 from drawings.paper.scales import scale_text
 from drawings.paper.sheet import Entity, Hatch, Line, LinearDimension, Point, Polyline, ViewPort
 from drawings.parts.broken import zigzag
@@ -62,22 +64,28 @@ class DetailFigure:
             top = lines[-1].at[1] - _WORDS * 0.9
         return marks
 
-    def _name(self) -> tuple[str, str]:
+    def _name(self) -> tuple[Saying, Saying]:
         joint, alike = self.detail.joint, self.detail.alike
-        count = f", one of {alike} alike" if alike > 1 else ""
-        scale = scale_text(self.scale, self.form.units)
-        return f"{joint.kind.capitalize()}, {scale}", f"{joint.first} and {joint.second}{count}"
+        count = say(", one of {} alike", counted(alike, "alike", joint.kind)) if alike > 1 else ""
+        views = tuple(self.detail.shown(self.piece, name)[0].scale() for name in (joint.first, joint.second))
+        scale = number(scale_text(self.scale, self.form.units), views)
+        between = say("{} and {}{}", *(named(name, name) for name in (joint.first, joint.second)), count)
+        return say("{}, {}", joint.kind.capitalize(), scale), between
 
-    def _words(self) -> list[str]:
+    def _words(self) -> list[Saying]:
         """The joint's parts and their cuts in words, as far as they are few."""
         joint, form = self.detail.joint, self.form
-        said: list[str] = []
+        said: list[Saying] = []
         for name, cuts in ((joint.first, joint.first_cuts), (joint.second, joint.second_cuts)):
             if cuts:
-                words = cuts_in_words(cuts, self.piece[name].wood, form.units, form.denominator)
-                told = f"{name}: {'; '.join(words)}"
-                said.append(told if len(told) < _MUCH else f"{name}: its cuts are on its own sheet")
-        return [*said, f"Fit: {form(joint.fit)} clear"] if joint.fit else said
+                words = [
+                    in_part(told, name, self.piece[name].wood, cuts)
+                    for told in cuts_in_words(cuts, self.piece[name].wood, form.units, form.denominator)
+                ]
+                told = say("{}: {}", named(name, name), joined("; ", words))
+                said.append(told if len(told) < _MUCH else say("{}: its cuts are on its own sheet", named(name, name)))
+        fit = number(form(joint.fit), Says("fit", (joint.first, joint.second)))
+        return [*said, say("Fit: {} clear", fit)] if joint.fit else said
 
     def _faces(self, port: ViewPort) -> Iterator[Entity]:
         for style, (_, found) in zip(STYLES, self.detail.faces.items(), strict=False):

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from drawings.paper.board import board
 from drawings.paper.page import title_block_area
+from drawings.paper.saying import Saying, counted
 from drawings.paper.sheet import Entity, Paper, Point, Sheet, ViewPort
 from drawings.sheets.apart import Offsets, Reach, apart, middle_of
 from drawings.sheets.balloons import RING, balloons, room_for
@@ -42,10 +43,11 @@ _SPACE = 0.7
 
 @dataclass(frozen=True)
 class Exploded:
-    """The view of the parts drawn out, and where each item is pointed at, view mm."""
+    """The view of the parts drawn out, and where each item is pointed at, view mm, by its number, which says of which
+    part it is."""
 
     view: View
-    places: Mapping[int, Point]
+    places: Mapping[Saying, Point]
 
 
 def exploded_sheets(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Sheet]:
@@ -90,14 +92,14 @@ def _reach(facets: NDArray[np.float64]) -> Reach:
     return (x0, y0, z0), (x1, y1, z1)
 
 
-def _item_places(piece: Piece, seen: Mapping[str, tuple[Point, float]]) -> dict[int, Point]:
+def _item_places(piece: Piece, seen: Mapping[str, tuple[Point, float]]) -> dict[Saying, Point]:
     """For each item the place of the one of its parts that is seen best."""
-    best: dict[int, tuple[float, Point]] = {}
+    best: dict[int, tuple[float, Point, str]] = {}
     for name, item in piece.items().items():
         place, depth = seen[name]
         if item not in best or depth > best[item][0]:
-            best[item] = depth, place
-    return {item: place for item, (_, place) in best.items()}
+            best[item] = depth, place, name
+    return {counted(item, "item", name): place for item, (_, place, name) in best.items()}
 
 
 def laid_out(exploded: Exploded, piece: Piece, order: Order) -> list[Leaf]:

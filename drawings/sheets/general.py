@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from drawings.paper.board import board
 from drawings.paper.lettering import text_width
 from drawings.paper.measured import Shown
-from drawings.paper.scales import scale_text, scales, small_scales
+from drawings.paper.saying import Saying
+from drawings.paper.scales import scales, sheet_scale, small_scales
 from drawings.paper.sheet import Entity, Paper, Sheet, Text, ViewPort
 from drawings.sheets.arrangement import Arrangement, Role, Room, arranged
 from drawings.sheets.clear_room import Box, box_of
@@ -69,7 +70,7 @@ def general_leaf(piece: Piece, order: Order, views: Mapping[str, View], pointers
     plan = _Plan(piece, order, _roles(views), views["pictorial"], pointers or Pointers())
     scale, named, arrangement = plan.fitted()
     marks = tuple(plan.marks(scale, named, arrangement))
-    return Leaf("general", "General arrangement", marks, scale_text(scale, order.units))
+    return Leaf("general", "General arrangement", marks, sheet_scale(scale, order.units))
 
 
 def general_scale(piece: Piece, order: Order, views: Mapping[str, View], pointers: Pointers) -> float:
@@ -101,7 +102,7 @@ class _Plan:
         return Lengths(self.order.units, self.order.drawing.denominator)
 
     @property
-    def notes(self) -> list[str]:
+    def notes(self) -> list[Saying]:
         return general_notes(self.piece, self.order, self.form)
 
     def fitted(self) -> tuple[float, bool, Arrangement]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from drawings.paper.board import enlargement
 from drawings.paper.moved import enlarged
 from drawings.paper.page import frame_and_title, paper, title_block_area
+from drawings.paper.saying import Saying, Says, number, say
 from drawings.paper.sheet import Entity, Paper, Sheet
 from drawings.paper.title_block import Projection, TitleBlock
 from model.lengths import INCH_UNITS
@@ -23,8 +24,8 @@ _UNITS = {
     "mm": "All lengths in millimetres",
     "cm": "Lengths in centimetres",
     "m": "Lengths in metres",
-    "in": "Inches, fractions to 1/{}",
-    "ft-in": "Feet and inches, to 1/{} in",
+    "in": "Inches, fractions to {}",
+    "ft-in": "Feet and inches, to {} in",
     "in.dec": "Decimal inches",
 }
 
@@ -71,23 +72,34 @@ def title_block(order: Order, leaf: Leaf, number: int, of: int) -> TitleBlock:
     """What the order says of the drawing; an empty field is left to be written in."""
     drawing = order.drawing
     return TitleBlock(
-        order.title,
-        owner=drawing.owner,
+        _ordered(order.title, "title"),
+        owner=_ordered(drawing.owner, "drawing.owner"),
         document_type=leaf.kind,
-        number=order.name,
-        revision=drawing.revision,
-        date=drawing.date,
-        creator=drawing.drawn_by,
-        approved_by=drawing.approved_by,
+        number=_ordered(order.name, "name"),
+        revision=_ordered(drawing.revision, "drawing.revision"),
+        date=_ordered(drawing.date, "drawing.date"),
+        creator=_ordered(drawing.drawn_by, "drawing.drawn_by"),
+        approved_by=_ordered(drawing.approved_by, "drawing.approved_by"),
         scale=leaf.scale,
         sheet=number,
         of=of,
         supplement=leaf.shows,
-        units=_UNITS[order.units].format(drawing.denominator),
+        units=_units(order),
         tolerance="",
         projection=projection(order),
         least=2.5 * enlargement(order.units) if order.units in INCH_UNITS else 1.8,
     )
+
+
+def _ordered(text: str, entry: str) -> Saying:
+    """A text as an entry of the order has it."""
+    return number(text, Says("order", (entry,)))
+
+
+def _units(order: Order) -> str:
+    finest = number(f"1/{order.drawing.denominator}", Says("finest"))
+    note = _UNITS[order.units]
+    return say(note, finest) if "{}" in note else note
 
 
 def projection(order: Order) -> Projection:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from drawings.paper.lettering import LINE_PITCH, wrapped
+from drawings.paper.measured import Shown
+from drawings.paper.saying import Saying, Says, counted, joined, number, say
 from drawings.paper.sheet import Point, Text
 from drawings.sheets.clear_room import Box
 from drawings.sheets.principal import Lengths, middle_of
@@ -14,23 +16,32 @@ from model.piece import Piece
 #: Widths the notes can be wrapped to, mm.
 NOTES_WIDTHS = (84.0, 120.0, 170.0)
 _HEADING, _HEIGHT, _INDENT, _BETWEEN = 3.5, 2.5, 5.0, 1.2
-#: Stands for a space inside a length, which must not be broken there; as wide as a space in the font.
-_TIE = "·"
 
 
-def general_notes(piece: Piece, order: Order, form: Lengths) -> list[str]:
+def general_notes(piece: Piece, order: Order, form: Lengths) -> list[Saying]:
     """The notes, one sentence or two each; `form` prints lengths in mm."""
     kinds = len(set(piece.items().values()))
     wood = order.wood
     return [
-        f"{wood.species.capitalize()}, {_tied(form, wood.thickness)} thick as measured, unless a part says otherwise.",
-        f"{len(piece.parts)} parts of {kinds} kinds, listed in lists/parts.csv.",
+        say(
+            "{}, {} thick as measured, unless a part says otherwise.",
+            wood.species.capitalize(),
+            number(form(wood.thickness), Says("thickness")),
+        ),
+        say(
+            "{} parts of {} kinds, listed in lists/parts.csv.",
+            counted(len(piece.parts), "parts"),
+            counted(kinds, "kinds"),
+        ),
         *arc_notes(piece, form),
-        f"The order {order.name} is the source of this sheet: change it there, not here.",
+        say(
+            "The order {} is the source of this sheet: change it there, not here.",
+            number(order.name, Says("order", ("name",))),
+        ),
     ]
 
 
-def arc_notes(piece: Piece, form: Lengths) -> list[str]:
+def arc_notes(piece: Piece, form: Lengths) -> list[Saying]:
     """Where the centres of the arcs are, which lie off the sheet."""
     centres: dict[Point, list[tuple[float, str]]] = {}
     for name, (radius, centre) in piece.arcs.items():
@@ -38,14 +49,16 @@ def arc_notes(piece: Piece, form: Lengths) -> list[str]:
     return [_arc_note(centre, middle_of(piece), sorted(arcs), form) for centre, arcs in centres.items()]
 
 
-def _arc_note(centre: Point, middle: float | None, arcs: Sequence[tuple[float, str]], form: Lengths) -> str:
+def _arc_note(centre: Point, middle: float | None, arcs: Sequence[tuple[float, str]], form: Lengths) -> Saying:
     """Told from the arc nearest to the centre, where a trammel would be set from; a piece stands about y = 0."""
-    named = " and ".join(f"{name} {_tied(form, radius, 'R')}" for radius, name in arcs)
+    struck = Shown().radius(centre)
+    told = joined(" and ", (say("{} {}", name, number(form(radius, "R"), struck)) for radius, name in arcs))
     radius, nearest = arcs[0]
     have = "have one centre" if len(arcs) > 1 else "has its centre"
     on_line = ", on the centre line" if middle is not None and abs(centre[0] - middle) < 1e-3 else ""
     way = "in front of" if centre[1] < 0.0 else "behind"
-    return f"Arcs {named} {have}{on_line}, {_tied(form, radius)} {way} the {nearest}."
+    off = number(form(radius), struck)
+    return say("Arcs {} {}{}, {} {} the {}.", told, have, on_line, off, way, nearest)
 
 
 def notes_size(notes: Sequence[str], width: float) -> tuple[float, float]:
@@ -59,8 +72,8 @@ def notes_marks(notes: Sequence[str], box: Box) -> list[Text]:
     x, width = box[0], box[2] - box[0]
     marks = [Text((x, box[3]), "General notes", _HEADING, level="top", bold=True)]
     y = box[3] - _HEADING * 2.0 - _HEIGHT
-    for number, note in enumerate(notes, 1):
-        marks.append(Text((x, y), f"{number}.", _HEIGHT))
+    for n, note in enumerate(notes, 1):
+        marks.append(Text((x, y), say("{}.", counted(n, "nth", "general notes")), _HEIGHT))
         for line in _lines(note, width):
             marks.append(Text((x + _INDENT, y), line, _HEIGHT))
             y -= _HEIGHT * LINE_PITCH
@@ -69,8 +82,4 @@ def notes_marks(notes: Sequence[str], box: Box) -> list[Text]:
 
 
 def _lines(note: str, width: float) -> list[str]:
-    return [line.replace(_TIE, " ") for line in wrapped(note, width - _INDENT, _HEIGHT)]
-
-
-def _tied(form: Lengths, mm: float, prefix: str = "") -> str:
-    return form(mm, prefix).replace(" ", _TIE)
+    return wrapped(note, width - _INDENT, _HEIGHT)

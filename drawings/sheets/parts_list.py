@@ -11,6 +11,7 @@ from drawings.lists.hardware import hardware_lines
 from drawings.lists.part_lines import PartLine, part_lines
 from drawings.paper.lettering import LINE_PITCH, text_width, wrapped
 from drawings.paper.measured import Shown
+from drawings.paper.saying import counted, joined, say
 from drawings.paper.sheet import Align, Entity, Line, Pen, Point, Text
 from drawings.parts.table import Cell, Row
 from drawings.sheets.principal import Lengths
@@ -74,8 +75,8 @@ class Listing:
         """The same where not even the first row goes in: as many of its lines as do, and the rest."""
         lines = self._lines(self.rows[0])
         n = 1 + int((room - HEADING - self._heights[0] - ROW) / (_LETTERING * LINE_PITCH))
-        upper = tuple(replace(c, text=" ".join(told[:n])) for c, told in zip(self.rows[0], lines, strict=True))
-        lower = tuple(Cell(" ".join(told[n:])) for told in lines)
+        upper = tuple(replace(c, text=joined(" ", told[:n])) for c, told in zip(self.rows[0], lines, strict=True))
+        lower = tuple(Cell(joined(" ", told[n:])) for told in lines)
         return replace(self, rows=(upper,)), replace(self.split(0.0)[1], rows=(lower, *self.rows[1:]))
 
     def marks(self, corner: Point) -> list[Entity]:
@@ -138,10 +139,11 @@ def _part_row(line: PartLine, form: Lengths) -> Row:
     extents = (shown.extent(along) for shown, along in _looked_at(line.distinct.names[0]))
     sizes = [Cell(form(size), extent) for size, extent in zip(finished, extents, strict=False)]
     bent = line.part is not None and line.part.bend is not None
-    name = in_short(line.distinct.names) + (", bent; sizes on the flat" if bent else "")
+    first = line.distinct.names[0]
+    name = say("{}{}", in_short(line.distinct.names), ", bent; sizes on the flat" if bent else "")
     material = line.species if line.kind.endswith("board") else f"{line.species}, {line.kind}"
-    counted = (Cell(str(line.distinct.item)), Cell(str(line.quantity)), Cell(name))
-    return (*counted, *(sizes or [Cell("")] * 3), Cell(material.strip(", ")))
+    item, off = counted(line.distinct.item, "item", first), counted(line.quantity, "off", first)
+    return (Cell(item), Cell(off), Cell(name), *(sizes or [Cell("")] * 3), Cell(material.strip(", ")))
 
 
 def _looked_at(name: str) -> Iterator[tuple[Shown, tuple[float, float]]]:
@@ -159,7 +161,7 @@ def hardware_listing(piece: Piece, where: bool = True, width: float = LIST) -> L
         Column("Where", width - 85.0, reference=True),
     )
     lines = hardware_lines(piece)
-    told = ((str(len(line.items)), line.kind, line.size, line.where) for line in lines)
+    told = ((line.count, line.kind, line.said_size, line.where) for line in lines)
     rows = tuple(tuple(map(Cell, row)) for row in told)
     if not rows:
         return None

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING
 
 from drawings.paper.board import board
 from drawings.paper.measured import Shown
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import Saying, Says, number, say
+from drawings.paper.scales import scales, sheet_scale, view_scale
 from drawings.paper.sheet import Entity, Pen, Point, Sheet, ViewPort
 from drawings.sheets.block import Block
 from drawings.sheets.captions import caption, caption_width
@@ -113,7 +114,7 @@ def _leaf(
         "sections" if True in kinds else "details",
         kind,
         marks,
-        scale_text(used.pop(), units) if len(used) == 1 else AS_SHOWN,
+        sheet_scale(used.pop(), units) if len(used) == 1 else AS_SHOWN,
     )
 
 
@@ -188,22 +189,23 @@ def _marks(section: Section, piece: Piece, form: Lengths, port: ViewPort) -> lis
     marks += tiered(_spans(section, piece), section.bounds, port, form)
     box = grown(box_of(marks), 0.0)
     middle = port.place(((section.bounds[0] + section.bounds[2]) / 2.0, 0.0))[0]
-    where, scale = _where(section, piece, form), scale_text(port.scale, form.units)
-    letters, words = f"{section.letter}-{section.letter}", f"{section.place.what}, {where}, {scale}"
+    where, scale = _where(section, piece, form), view_scale(port.scale, form.units, _shown(section))
+    letters, words = f"{section.letter}-{section.letter}", say("{}, {}, {}", section.place.what, where, scale)
     room = max(box[2] - box[0], _NAME)
     left = max(middle - caption_width(letters, words, room) / 2.0, box[0])
     return [*marks, *caption(letters, words, (left, box[3] + _GAP), room)]
 
 
-def _where(section: Section, piece: Piece, form: Lengths) -> str:
+def _where(section: Section, piece: Piece, form: Lengths) -> Saying:
     """How far its plane is from the centre line, the floor, or the furthest left or front of the piece."""
     place, middle = section.place, middle_of(piece)
+    there = Says("cut at", (place.axis,))
     if place.axis != "x" or middle is None:
-        return f"{form(place.at - section.datum)} {_FROM[place.axis]}"
+        return say("{} {}", number(form(place.at - section.datum), there), _FROM[place.axis])
     off = place.at - middle
     if form(abs(off)) == form(0.0):
-        return "on the centre line"
-    return f"{form(abs(off))} {'right' if off > 0.0 else 'left'} of the centre line"
+        return say("on the centre line")
+    return say("{} {} of the centre line", number(form(abs(off)), there), "right" if off > 0.0 else "left")
 
 
 def _spans(section: Section, piece: Piece) -> list[Span]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from drawings.lists.distinct import in_short
+from drawings.paper.saying import Saying, Says, capital, counted, joined, number, say
 from model.joints.joint import Joint
 from model.piece import Piece
 from model.way_home import Leg
@@ -21,7 +22,7 @@ class Told:
     """One paragraph under its heading."""
 
     heading: str
-    text: str
+    text: Saying
 
 
 @dataclass(frozen=True)
@@ -40,9 +41,9 @@ def stages(piece: Piece) -> list[Stage]:
     """The steps of a piece, each with the parts it is the first to name."""
     found: list[Stage] = []
     there: dict[str, None] = {}
-    for number, step in enumerate(piece.steps, 1):
+    for place, step in enumerate(piece.steps, 1):
         new = tuple(name for name in dict.fromkeys(step.parts) if name in piece.parts and name not in there)
-        found.append(Stage(number, step.text, new, tuple(there), step.way))
+        found.append(Stage(place, step.text, new, tuple(there), step.way))
         there |= dict.fromkeys(new)
     return found
 
@@ -59,18 +60,18 @@ def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]
     said = [
         Told("New parts", _parts(piece, stage)),
         Told("Way home", _way(piece, stage)),
-        Told("Joints", _counted(j.kind for j in joints if not _loose(j))),
-        Told("Glue", _glue(piece, joints)),
+        Told("Joints", _counted((j.kind for j in joints if not _loose(j)), stage)),
+        Told("Glue", _glue(piece, joints, stage)),
         Told("Hardware", _hardware(piece, stage)),
-        Told("Mind", " ".join((*_mind(joints, stage), *cautions))),
+        Told("Mind", joined(" ", (*_mind(joints, stage), *cautions))),
     ]
     return [t for t in said if t.text]
 
 
-def _way(piece: Piece, stage: Stage) -> str:
+def _way(piece: Piece, stage: Stage) -> Saying:
     """The legs, where it is not one straight line."""
-    said = way_told(stage.way, piece.parameters.show)
-    return f"{said[:1].upper()}{said[1:]}." if said else ""
+    said = number(way_told(stage.way, piece.parameters.show), Says("way", (str(stage.number),)))
+    return say("{}.", capital(said)) if said else say("")
 
 
 def _loose(joint: Joint) -> bool:
@@ -78,61 +79,77 @@ def _loose(joint: Joint) -> bool:
     return not (joint.first_cuts or joint.second_cuts or joint.hardware or joint.glue_area)
 
 
-def _parts(piece: Piece, stage: Stage) -> str:
+def _parts(piece: Piece, stage: Stage) -> Saying:
     """Names with their item numbers, those of one number together."""
     items = piece.items()
     alike: dict[int, list[str]] = {}
     for name in stage.new:
         alike.setdefault(items[name], []).append(name)
     if len(alike) > 1 and len({_stem(n) for n in stage.new}) == 1:
-        return f"{in_short(stage.new)} (items {min(alike)} to {max(alike)})"
-    return "; ".join(f"{in_short(names)} (item {item})" for item, names in alike.items())
+        first, last = (counted(item, "item", alike[item][0]) for item in (min(alike), max(alike)))
+        return say("{} (items {} to {})", in_short(stage.new), first, last)
+    return joined(
+        "; ",
+        (say("{} (item {})", in_short(names), counted(item, "item", names[0])) for item, names in alike.items()),
+    )
 
 
 def _stem(name: str) -> str:
     return name.rstrip("0123456789 ")
 
 
-def _counted(kinds: Iterable[str]) -> str:
-    return ", ".join(f"{count} {kind}" for kind, count in Counter(kinds).items())
+def _counted(kinds: Iterable[str], stage: Stage) -> Saying:
+    each = Counter(kinds).items()
+    return joined(", ", (say("{} {}", counted(n, "joints", str(stage.number), kind), kind) for kind, n in each))
 
 
-def _glue(piece: Piece, joints: Sequence[Joint]) -> str:
+def _glue(piece: Piece, joints: Sequence[Joint], stage: Stage) -> Saying:
     """Area and clamps for the step's glued joints, the clamps as the glue-up check counts them."""
     from model.checks.glue_up import clamps_for, minutes_for, pressure_for
     from model.wood.material import material_named
 
     glued = [j for j in joints if j.glue_area > 0.0]
     if not glued:
-        return ""
+        return say("")
     pressure = pressure_for(material_named(piece.parameters.species).density(12.0))
     clamps = clamps_for(glued, pressure)
-    count = f"{len(glued)} joints" if len(glued) > 1 else "one joint"
-    held = f"{clamps} clamps" if clamps > 1 else "one clamp" if clamps else "no clamps, its fastenings draw it up"
-    area, minutes = sum(j.glue_area for j in glued) / 100.0, minutes_for(glued)
-    return f"{count}, {area:.0f} cm² in all, {minutes:.0f} minutes to have it home; {held}"
+    of = str(stage.number)
+    count = say("{} joints", counted(len(glued), "glued", of)) if len(glued) > 1 else "one joint"
+    many = say("{} clamps", counted(clamps, "clamps", of))
+    held = many if clamps > 1 else "one clamp" if clamps else "no clamps, its fastenings draw it up"
+    area = counted(round(sum(j.glue_area for j in glued) / 100.0), "glue area", of)
+    minutes = counted(round(minutes_for(glued)), "glue minutes", of)
+    return say("{}, {} cm² in all, {} minutes to have it home; {}", count, area, minutes, held)
 
 
-def _hardware(piece: Piece, stage: Stage) -> str:
+def _hardware(piece: Piece, stage: Stage) -> Saying:
     """A joint's with its joint, so that a hinge's screws come with the hinge; the rest with the last of its parts."""
     present, before = {*stage.new, *stage.there}, set(stage.there)
-    joined = {id(h) for j in piece.joints for h in j.hardware}
-    loose = [h for h in piece.hardware if id(h) not in joined]
+    of_joints = {id(h) for j in piece.joints for h in j.hardware}
+    loose = [h for h in piece.hardware if id(h) not in of_joints]
     used = [h for j in joints_made(piece, stage) for h in j.hardware]
     used += [h for h in loose if set(h.parts) <= present and not set(h.parts) <= before]
-    return "; ".join(f"{count} {label}" for label, count in Counter(h.label for h in used).items())
+    each = Counter((h.kind, h.size, h.label) for h in used).items()
+    return joined("; ", (_brought(n, kind, size, label, stage) for (kind, size, label), n in each))
 
 
-def _mind(joints: Sequence[Joint], stage: Stage) -> list[str]:
+def _brought(count: int, kind: str, size: str, label: str, stage: Stage) -> Saying:
+    """So many items of hardware, by what they are called."""
+    said = number(label, Says("label", (kind, size)))
+    return say("{} {}", counted(count, "hardware", label, str(stage.number)), said)
+
+
+def _mind(joints: Sequence[Joint], stage: Stage) -> list[Saying]:
     """Common practice."""
-    said = []
+    said: list[Saying] = []
     glued = [j for j in joints if j.glue_area > 0.0]
     if glued:
-        said.append("Try it dry with the clamps on before any glue is spread.")
+        said.append(say("Try it dry with the clamps on before any glue is spread."))
     if len(stage.new) == 1 and len(_ends(glued)) >= _MANY:
-        said.append(f"{len(_ends(glued))} ends go home at once: start them all before any is driven home.")
+        ends = counted(len(_ends(glued)), "ends", str(stage.number))
+        said.append(say("{} ends go home at once: start them all before any is driven home.", ends))
     if any("nail" in h.kind for j in joints for h in j.hardware):
-        said.append("Bore for nails near an end; set the heads.")
+        said.append(say("Bore for nails near an end; set the heads."))
     return said
 
 

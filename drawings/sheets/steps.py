@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from drawings.paper.board import board
 from drawings.paper.lettering import LINE_PITCH, paragraph, wrapped
 from drawings.paper.page import title_block_area
+from drawings.paper.saying import Says, counted, number, say
 from drawings.paper.sheet import Entity, Fill, Paper, Pen, Polyline, Sheet, Text, ViewPort
 from drawings.sheets.clear_room import Box
 from drawings.sheets.leaves import MARGIN, Leaf, bind
@@ -93,7 +94,7 @@ def step_leaves(
 def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]]) -> list[Told]:
     """What is said of a step, and from where it is seen if that is not as usual."""
     said = told(piece, step.stage, more.get(step.stage.number, ()))
-    return [Told("Seen", f"{step.seen_from}"), *said] if step.seen_from else said
+    return [Told("Seen", say(step.seen_from)), *said] if step.seen_from else said
 
 
 def step_pictures(piece: Piece, shapes: Mapping[str, cq.Shape]) -> list[Pictured]:
@@ -150,9 +151,10 @@ def _words(stage: Stage, said: Sequence[Told], field: Field) -> list[Entity]:
     """The step's sentence and paragraphs from the top of their box."""
     box, size = field.words, field.lettering
     x, width = box[0], box[2] - box[0]
-    marks: list[Entity] = [Text((x, box[3]), f"Step {stage.number}", _HEADING, level="top", bold=True)]
+    name = say("Step {}", counted(stage.number, "step", stage.text[:_TELLING]))
+    marks: list[Entity] = [Text((x, box[3]), name, _HEADING, level="top", bold=True)]
     y = box[3] - _HEADING * 1.7
-    marks += paragraph((x, y), stage.text, width, size)
+    marks += paragraph((x, y), number(stage.text, Says("script", (str(stage.number),))), width, size)
     y -= _tall(stage.text, width, size) + 2.0
     for t in said:
         marks.append(Text((x, y), t.heading, size, level="top", bold=True))
