@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from drawings.paper.scales import scale_text, scales
+from drawings.paper.saying import say
+from drawings.paper.scales import scales, view_scale
 from drawings.paper.sheet import Entity, Line, OrdinateDimension, Pen, Point, Polyline, Text, ViewPort
 from drawings.parts.lean_cells import looking_at
 from drawings.parts.mortise_box import MortiseBox
@@ -62,7 +63,7 @@ class MouthView:
             (a, b), (c, d) = (self._seen(box.mouth[n]) for n in (0, 2))
             marks.append(beside(letter, port.place(((a + c) / 2.0, (b + d) / 2.0)), marks, _LETTER))
         left, _, right, top = box_of(marks)
-        name = f"View on {self.edge}, {scale_text(self.scale, self.plan.form.units)}"
+        name = say("View on {}, {}", self.edge, view_scale(self.scale, self.plan.form.units, shown))
         return [*marks, Text(((left + right) / 2.0, top + _GAP), name, _NAME, "centre", bold=True)]
 
     def _wood(self, port: ViewPort) -> Iterator[Line]:

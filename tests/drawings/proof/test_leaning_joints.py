@@ -15,7 +15,8 @@ from drawings.lists.distinct import distinct_parts
 from drawings.paper.audit import audit
 from drawings.parts import part_sheets
 from drawings.players.dxf import write_dxf
-from drawings.proof.numbers import half_place, numbers_proof
+from drawings.proof.held import half_place
+from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import rebuilt
 from model.joints.dowelled import dowelled
