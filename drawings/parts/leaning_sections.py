@@ -4,7 +4,7 @@ for splines and keys."""
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from drawings.cutting.finished import sawn_lines
@@ -13,6 +13,7 @@ from drawings.paper.sheet import Point
 from drawings.parts.cross_section import Cutting
 from drawings.parts.mortise_box import MortiseBox
 from drawings.parts.slanted_trench import SlantedTrench
+from drawings.parts.trenches import trenches
 from drawings.parts.wanted_section import Corner, Wanted, ends_in_words, rightward
 from model.cuts.mortises import Mortise
 from model.cuts.pockets import Pocket
@@ -26,7 +27,7 @@ from model.placement import Vector, added, cross, dot, scaled, unit
 _UP: Vector = (0.0, 0.0, 1.0)
 _SQUARE = 1e-6
 #: Where along its line a part is cut through to show how its end or its edge is sawn: clear of its middle.
-_ASIDE = (0.3, 0.7)
+_ASIDE = (0.3, 0.7, 0.15, 0.85, 0.45)
 #: A face that runs so much further than it rises is planed to a slope, not sawn at an angle (tangent of 60 degrees).
 _STEEP = math.sqrt(3.0) + 1e-6
 
@@ -40,12 +41,19 @@ def saw_section(cut: SawCut, part: Part) -> Iterator[Wanted]:
     if not lines:
         return
     longest = max(lines, key=lambda e: e.length)
-    x, y = min((longest.point(t) for t in _ASIDE), key=lambda p: p[1])
+    x, y = _clear_of_trenches([longest.point(t) for t in _ASIDE], part)
     cutting = Cutting.through((x, y, 0.0), rightward(unit((nx, ny, 0.0))))
     corner, long = _tilt(cut.kept, cutting, (0.0, thick))
     low, high = sorted((corner.at[0], long[0]))
     place = f"{cut.end} end" if cut.end in ("left", "right") else f"{cut.end} edge"
     yield Wanted(cut.name, cutting, low, high, (), (corner,), place=place)
+
+
+def _clear_of_trenches(spots: Sequence[Point], part: Part) -> Point:
+    """The nearest to the near edge of the first two spots, or the first of all that no trench runs out at."""
+    sunk = [t.outline for c in part.cuts for t in trenches(c, part)]
+    usual = sorted(spots[:2], key=lambda p: p[1])
+    return next((p for p in (*usual, *spots) if not any(t.contains(p) for t in sunk)), usual[0])
 
 
 def shoulder_corner(cut: TenonedEnd, cutting: Cutting, part: Part) -> Corner:
@@ -190,10 +198,9 @@ def slanted_section(cut: SlantedDado, part: Part) -> Iterator[Wanted]:
     cutting = Cutting.through(cut.at, rightward(box.aside))
     ends = [(place, box.level) for place in cut.mouth]
     feet = [cutting.seen(p) for p in cut.floor_edges]
-    mouth, foot = ends[cut.deep_wall], feet[cut.deep_wall]
+    mouth, foot, shallow = ends[cut.deep_wall], feet[cut.deep_wall], feet[1 - cut.deep_wall]
     corner = replace(_between(cutting, cutting.point(*mouth), box.inward, cut.into), outside=True)
-    out = cutting.way(scaled(cut.into, -1.0))
-    beyond = foot[0] - feet[1 - cut.deep_wall][0], foot[1] - feet[1 - cut.deep_wall][1]
-    lines = _beside(feet[0], feet[1], out), _beside(mouth, foot, beyond)
+    wide, out = (foot[0] - shallow[0], foot[1] - shallow[1]), cutting.way(scaled(cut.into, -1.0))
+    lines = _beside(shallow, foot, out), _beside(mouth, foot, wide)
     hs = [p[0] for p in (*ends, *feet)]
     yield Wanted(cut.name, cutting, min(hs), max(hs), (), (corner,), lines)

@@ -14,6 +14,7 @@ from drawings.players.dxf import write_dxf
 from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import IncompleteError
+from model.cuts.sawn import SawCut
 from model.cuts.slanted_dado import SlantedDado
 from model.solids import standing
 from tests.drawings.proof.sheets_written import ordered
@@ -94,3 +95,12 @@ def test_a_number_printed_wrong_is_found_and_no_other_accused(text: str, tmp_pat
     complaints = numbers_proof(piece, ordered("refuge-bench"), [file], dict(standing(piece))).complaints
     assert [c.text for c in complaints] == [wrong] * len(told)
     assert told
+
+
+def test_a_bevelled_end_that_a_groove_runs_out_at_is_cut_through_beside_it(tmp_path: Path) -> None:
+    bevel = SawCut((290.0, 0.0, 0.0), (math.cos(0.15), 0.0, math.sin(0.15)))
+    cuts = (bevel, slanted(10.0, axis=1, side="back", width=24.0, depth=9.0))
+    piece, files = piece_of(cuts), written(cuts, tmp_path)
+
+    assert "8.6°" in {r.text for f in files for r in readings(f)}
+    assert numbers_proof(piece, ordered("refuge-bench"), files, dict(standing(piece))).complaints == ()
