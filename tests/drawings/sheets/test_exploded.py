@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from drawings.paper.audit import audit
 from drawings.paper.page import paper
+from drawings.paper.saying import counted
 from drawings.paper.sheet import Circle, Line, Pen, Text
 from drawings.parts.table import Cell
 from drawings.sheets.apart import apart
@@ -145,7 +146,8 @@ def test_the_matching_is_the_shortest(rows, spare, random):
 @given(st.lists(st.tuples(st.floats(1, 99), st.floats(1, 99)), min_size=2, max_size=20, unique=True))
 @settings(max_examples=30)
 def test_leaders_to_any_places_do_not_cross(places):
-    found = [e for e in balloons((0.0, 0.0, 100.0, 100.0), dict(enumerate(places, 1))) if isinstance(e, Line)]
+    numbered = {counted(n, "item", "seat"): place for n, place in enumerate(places, 1)}
+    found = [e for e in balloons((0.0, 0.0, 100.0, 100.0), numbered) if isinstance(e, Line)]
 
     assert not any(crosses(a, b) for a, b in combinations(found, 2))
 
@@ -154,7 +156,7 @@ def test_too_many_balloons_are_refused():
     picture = (0.0, 0.0, 30.0, 30.0)
 
     with pytest.raises(ValueError, match="don't go round a picture"):
-        balloons(picture, dict.fromkeys(range(room_for(picture) + 1), (15.0, 15.0)))
+        balloons(picture, {counted(n, "item", "seat"): (15.0, 15.0) for n in range(room_for(picture) + 1)})
 
 
 def test_a_row_too_tall_for_a_sheet_goes_on_over_the_next():
