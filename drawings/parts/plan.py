@@ -17,7 +17,6 @@ from drawings.paper.sheet import (
 from drawings.parts.end_line import EndLine
 from drawings.parts.end_lines import end_lines
 from drawings.parts.family import Family
-from drawings.parts.hole_numbers import hole_number
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
 from drawings.parts.plan_labels import FACE_MARKS, beside, least
@@ -217,8 +216,7 @@ class Plan:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""
         marks: list[Entity] = []
         for n, found in enumerate(self.holes, 1):
-            number = hole_number(n, found, self.family)
-            marks.append(beside(number, port.place((found.at[0], found.at[1])), [*drawn, *marks]))
+            marks.append(beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
         lettered = zip(letters(self.trenches), self.trenches, strict=True)
         for letter, trench in {(letter, t.outline): (letter, t) for letter, t in lettered}.values():
             x0, y0, x1, y1 = trench.outline.bounds
@@ -266,7 +264,7 @@ class Plan:
         for mark in FACE_MARKS:
             for spot in spots:
                 on_wood = self._on_wood([_back(p, port) for p in mark.corners(spot)])
-                if on_wood and not room.crossings(mark.frame(spot)):
+                if on_wood and not room.crossings(mark.frame(spot)) and not any(map(room.crossings, mark.marks(spot))):
                     return mark.marks(spot)
         right, top = port.place((x1, y1))[0], box_of(drawn)[3]
         return FACE_MARKS[0].marks((right - 16.0, top + 6.0))

@@ -25,12 +25,14 @@ def least(tries: Iterable[T], faults: Callable[[T], int]) -> T:
     return min(found, key=lambda pair: pair[0])[1]
 
 
-def beside(text: str, at: Point, drawn: Sequence[Entity], height: float = _SMALL) -> Text:
-    """The text near a point, at the first of the places round it where nothing strikes it."""
+def beside(text: str, at: Point, drawn: Sequence[Entity], height: float = _SMALL, also: Sequence[Point] = ()) -> Text:
+    """The text near a point, or one that may be named instead, at the first of the places round it where nothing
+    strikes it."""
     room = Drawn(drawn)
     half = text_width(text, height) / 2
     tries = [
-        Text((at[0] + r * dx * (1 + half / 3), at[1] + r * dy), text, height, "centre", "middle", pen=Pen.REFERENCE)
+        Text((x + r * dx * (1 + half / 3), y + r * dy), text, height, "centre", "middle", pen=Pen.REFERENCE)
+        for x, y in (at, *also)
         for r in (0.0, 2.6, 3.6, 5.0, 7.0, 9.5, 12.0)
         for dx, dy in ((1, 1), (-1, 1), (1, -1), (-1, -1), (1.2, 0), (-1.2, 0), (0, 1), (0, -1))
     ]
