@@ -17,6 +17,7 @@ from drawings.paper.sheet import (
 from drawings.parts.end_line import EndLine
 from drawings.parts.end_lines import end_lines
 from drawings.parts.family import Family
+from drawings.parts.hole_numbers import hole_number
 from drawings.parts.located import Hole, holes
 from drawings.parts.ordinates import ordinates
 from drawings.parts.plan_labels import FACE_MARKS, beside, least
@@ -216,7 +217,8 @@ class Plan:
         """Numbers of the holes and letters of the trenches, beside them where there is room."""
         marks: list[Entity] = []
         for n, found in enumerate(self.holes, 1):
-            marks.append(beside(str(n), port.place((found.at[0], found.at[1])), [*drawn, *marks]))
+            number = hole_number(n, found, self.family)
+            marks.append(beside(number, port.place((found.at[0], found.at[1])), [*drawn, *marks]))
         lettered = zip(letters(self.trenches), self.trenches, strict=True)
         for letter, trench in {(letter, t.outline): (letter, t) for letter, t in lettered}.values():
             x0, y0, x1, y1 = trench.outline.bounds
