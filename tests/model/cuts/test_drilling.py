@@ -62,12 +62,22 @@ def test_a_leaning_counterbore_goes_right_through(lean: float, turn: float) -> N
     assert taken(cut) == pytest.approx(mouth + shank, rel=1e-6)
 
 
-def test_a_square_hole_and_one_begun_off_the_sides_run_out_no_further_than_before() -> None:
-    square = Bore((200.0, 100.0, 60.0), (0.0, 0.0, -1.0), 16.0, 30.0)
-    inside = Bore((200.0, 100.0, 40.0), slanting(30.0, 0.0), 16.0, 20.0)
+def test_a_square_hole_runs_out_no_further_than_any_cut() -> None:
+    cut = Bore((200.0, 100.0, 60.0), (0.0, 0.0, -1.0), 16.0, 30.0)
+    (hole,) = cut.removals(WOOD.blank)
 
-    for cut in (square, inside):
-        (hole,) = cut.removals(WOOD.blank)
-        assert isinstance(hole, Prism)
-        assert hole.height == cut.depth + RUN_OUT
-        assert leaning(cut.at, cut.into, WOOD.blank) == 0.0
+    assert isinstance(hole, Prism)
+    assert hole.height == cut.depth + RUN_OUT
+    assert leaning(cut.at, cut.into, WOOD.blank) == 0.0
+
+
+@few
+@given(st.floats(1.0, 40.0), turns)
+def test_a_leaning_hole_begun_on_an_inner_floor_leaves_no_sliver_over_it(lean: float, turn: float) -> None:
+    cut = Bore((200.0, 100.0, 40.0), slanting(lean, turn), 16.0, 20.0)
+    (hole,) = cut.removals(WOOD.blank)
+    tangent = math.tan(math.radians(lean))
+
+    assert isinstance(hole, Prism)
+    assert hole.height == pytest.approx(cut.depth + RUN_OUT + tangent * cut.diameter / 2.0)
+    assert leaning(cut.at, cut.into, WOOD.blank) == pytest.approx(tangent)
