@@ -103,7 +103,7 @@ class JointSection:
         port = ViewPort(self.scale, (origin[0] - self.scale * low, origin[1] - self.scale * bottom), shown)
         marks: list[Entity] = list(self._wood(port))
         marks += untangled(tiered(self.wanted.spans, self.window, port, self.form))
-        marks += self._slanting(port, marks)
+        marks += self._slanting(port)
         marks += self._axes(port, marks)
         marks += self._corners(port, marks)
         middle = port.place(((low + high) / 2, 0.0))[0]
@@ -121,10 +121,9 @@ class JointSection:
             rings = [Polyline(tuple(map(port.place, corners)), tuple(b), closed=True) for corners, b in piece]
             yield from cut_wood(rings, upright, level)
 
-    def _slanting(self, port: ViewPort, drawn: Sequence[Entity]) -> Sequence[Entity]:
+    def _slanting(self, port: ViewPort) -> Sequence[Entity]:
         units, denominator = self.form.units, self.form.denominator
-        found = [aligned(p, q, port, units=units, denominator=denominator) for p, q in self.wanted.slanting]
-        return untangled(found, [mark for mark in drawn if not isinstance(mark, Hatch)])
+        return untangled([aligned(p, q, port, units=units, denominator=denominator) for p, q in self.wanted.slanting])
 
     def _axes(self, port: ViewPort, drawn: Sequence[Entity]) -> Iterator[Entity]:
         """Middle lines, a little past both ends; seen through the wood, for in a section there is no line of them."""
