@@ -77,7 +77,8 @@ class Table:
         right, bottom = x + sum(self.widths), y - rows * _ROW
         for n in range(rows + 1):
             pen = Pen.GRID if n in (0, 1, rows) else Pen.THIN
-            yield Line((x, y - n * _ROW), (right, y - n * _ROW), pen)
+            if not 1 < n < rows or self.rows[n - 1][0].text:  # a row without a first word goes on from the one before
+                yield Line((x, y - n * _ROW), (right, y - n * _ROW), pen)
         at = x
         for width in [*self.widths, 0.0]:
             yield Line((at, y), (at, bottom), Pen.GRID if at in (x, right) else Pen.THIN)
