@@ -105,7 +105,7 @@ def _leaning(cut: Mortise, wood: Wood) -> Measured:
 
 
 def _open_mortise(cut: OpenMortise, wood: Wood) -> Iterator[Figures]:
-    x0, y0, x1, y1 = wood.part.blank.outline.bounds
+    x0, y0, x1, y1 = finished_bounds(wood.part)
     y, z = (y0 + y1) / 2.0, cut.rise + cut.width / 2.0
     low, high = sorted((x1 if cut.end == "right" else x0, crossed(cut.floor, y, z)))
     at = ((low + high) / 2.0, y, z)

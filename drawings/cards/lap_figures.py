@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from drawings.cards.stock_figures import Figures, Told, between, off_square, set_from, to_the_nearer
 from drawings.cards.wood import Wood, X, Y, Z
-from drawings.cutting.finished import finished_bounds
+from drawings.cutting.finished import finished_blank, finished_bounds
 from drawings.lists.fences import Fence, shoulder_stop
 from drawings.lists.joinery_sizes import from_arris, sawn_face, slot_end
 from drawings.lists.notch_walls import notch_walls, sides
@@ -41,7 +41,7 @@ def _lap(cut: Lap, wood: Wood) -> Iterator[Figures]:
 def _on(cut: Lap, shoulder: Shoulder, wood: Wood) -> list[Vector]:
     """The corners of a lap that lie on one of its shoulders."""
     (bx, by), offset = shoulder.half
-    return [(x, y, 0.0) for x, y in cut.region(wood.part.blank) if abs(bx * x + by * y - offset) < _ON]
+    return [(x, y, 0.0) for x, y in cut.region(finished_blank(wood.part)) if abs(bx * x + by * y - offset) < _ON]
 
 
 def _middle(ends: list[Vector]) -> Vector:
@@ -52,7 +52,7 @@ def _middle(ends: list[Vector]) -> Vector:
 def _lap_width(cut: Lap, wood: Wood) -> Measured:
     first = cut.shoulders[0]
     bx, by = first.beyond
-    x, y = min(cut.region(wood.part.blank), key=lambda p: bx * p[0] + by * p[1])
+    x, y = min(cut.region(finished_blank(wood.part)), key=lambda p: bx * p[0] + by * p[1])
     return wood.span((x, y, 0.0), _middle(_on(cut, first, wood)), (bx, by, 0.0), (-by, bx, 0.0))
 
 

@@ -12,7 +12,7 @@ from functools import lru_cache
 from itertools import product
 
 from drawings.cutting.sawn_outline import sawn_outline
-from model.cuts.cut import Cut
+from model.cuts.cut import Blank, Cut
 from model.cuts.legs import Turned
 from model.cuts.sawn import SQUARE, SawCut
 from model.layout.outline import Edge, Outline, Point
@@ -34,6 +34,11 @@ def finished_outline(part: Part) -> tuple[Outline, tuple[Cut, ...]]:
 def finished_bounds(part: Part) -> Bounds:
     """How far the finished part reaches along the grain and across it, in its own frame, mm."""
     return finished_outline(part)[0].bounds
+
+
+def finished_blank(part: Part) -> Blank:
+    """The part as joinery at its ends and edges is measured on it: with its finished outline."""
+    return replace(part.blank, outline=finished_outline(part)[0])
 
 
 def finished_size(part: Part) -> tuple[float, float, float]:

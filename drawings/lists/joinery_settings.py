@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drawings.cutting.finished import finished_bounds
+from drawings.cutting.finished import finished_blank, finished_bounds
 from drawings.lists.fences import nearer_fence, shoulder_stop
 from drawings.lists.hole_entry import entry
 from drawings.lists.joinery_sizes import (
@@ -76,7 +76,7 @@ def _mortise(cut: Mortise, part: Part) -> Iterator[Setting]:
 
 
 def _open_mortise(cut: OpenMortise, part: Part) -> Iterator[Setting]:
-    deep = open_depth(cut, part.blank)
+    deep = open_depth(cut, finished_blank(part))
     yield Setting(cut.name, cut.width, deep, None, cut.rise, "back side", edge_in_words(cut.end))
 
 
@@ -109,9 +109,9 @@ def _pins(cut: Pins, part: Part) -> Iterator[Setting]:
 def _lap(cut: Lap, part: Part) -> Iterator[Setting]:
     """Each shoulder is a line of its own, the angle off square."""
     for shoulder in cut.shoulders:
-        stop = shoulder_stop(shoulder, part)
+        stop, wide = shoulder_stop(shoulder, part), cut.width(finished_blank(part))
         off = abs(90.0 - shoulder.angle) if stop.axis == 0 else shoulder.angle
-        yield Setting("lap", cut.width(part.blank), cut.depth, off, stop.distance, stop.against, f"{cut.side} side")
+        yield Setting("lap", wide, cut.depth, off, stop.distance, stop.against, f"{cut.side} side")
 
 
 def _slot(cut: Slot, part: Part) -> Iterator[Setting]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from drawings.cutting.finished import finished_bounds
+from drawings.cutting.finished import finished_blank, finished_bounds
 from drawings.lists.joinery_sizes import (
     baseline_depth,
     end_of,
@@ -43,7 +43,7 @@ def _mortise(cut: Mortise, say: Teller) -> str:
 
 
 def _open_mortise(cut: OpenMortise, say: Teller) -> str:
-    size = say.sizes((cut.width, "wide"), (open_depth(cut, say.part.blank), "deep"))
+    size = say.sizes((cut.width, "wide"), (open_depth(cut, finished_blank(say.part)), "deep"))
     place = f"in {edge_in_words(cut.end)}, {say.length(cut.rise)} from back side"
     return f"open mortise {size}{_off_square(cut.floor, 'floor')}, {place}"
 
@@ -118,9 +118,8 @@ def _pins(cut: Pins, say: Teller) -> str:
 
 
 def _lap(cut: Lap, say: Teller) -> str:
-    blank = say.part.blank
-    kind = "cross lap" if cut.passes else "end lap"
-    size = f"{kind} {say.length(cut.width(blank))} × {say.length(cut.depth)} deep, {cut.side} side"
+    kind, wide = "cross lap" if cut.passes else "end lap", cut.width(finished_blank(say.part))
+    size = f"{kind} {say.length(wide)} × {say.length(cut.depth)} deep, {cut.side} side"
     across = [s for s in cut.shoulders if s.angle >= 45.0] or list(cut.shoulders)
     spots = sorted(shoulder_place(s, say.part) for s in across)
     places = f"{_listed([at for at, _ in spots], say)} from {spots[0][1]}"

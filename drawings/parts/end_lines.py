@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import singledispatch
 
-from drawings.cutting.finished import sawn_lines
+from drawings.cutting.finished import finished_bounds, sawn_lines
 from drawings.paper.sheet import Point
 from drawings.parts.end_line import EndLine
 from drawings.parts.leaning_lines import key_slot, leaning_mortise, leaning_shoulder, slanted_floor, spline_floor
@@ -77,7 +77,7 @@ def _at_level(plane: Plane, z: float) -> Plane:
 
 @end_lines.register
 def _(cut: OpenMortise, part: Part) -> Iterator[EndLine]:
-    _, y0, _, y1 = part.outline.bounds
+    _, y0, _, y1 = finished_bounds(part)
     ends = tuple((_x(cut.floor, y, cut.rise), y) for y in (y0, y1))
     yield EndLine(ends, False, ends)
 

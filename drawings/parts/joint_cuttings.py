@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import singledispatch
 
+from drawings.cutting.finished import finished_bounds
 from drawings.paper.dimensions import Side
 from drawings.parts.cross_section import Cutting
 from drawings.parts.leaning_sections import (
@@ -151,10 +152,10 @@ def _x(plane: Plane, y: float, z: float) -> float:
 
 @cuttings.register
 def _(cut: OpenMortise, part: Part) -> Iterator[Wanted]:
-    _, y0, _, y1 = part.outline.bounds
+    x0, y0, x1, y1 = finished_bounds(part)
     y = (y0 + y1) / 2.0
     right_hand = cut.end == "right"
-    end, floor = part.outline.bounds[2 if right_hand else 0], _x(cut.floor, y, cut.rise)
+    end, floor = (x1 if right_hand else x0), _x(cut.floor, y, cut.rise)
     side: Side = "right" if right_hand else "left"
     spans = [Span((end, cut.rise), (floor, cut.rise), "below")]
     for low, high in ((0.0, cut.rise), (cut.rise, cut.rise + cut.width)):

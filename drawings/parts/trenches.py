@@ -119,7 +119,14 @@ def _(cut: Channel, part: Part) -> Iterator[Trench]:
             yield Trench(cut.name, run_out, tuple(_within(run_out, part)), found.side, found.depth, False)
             continue
         points = start if opened[1] and not opened[0] else end if opened[0] and not opened[1] else corners
-        yield Trench(cut.name, found.outline, tuple(points), found.side, found.depth, found.through)
+        left = tuple(_onto(p, finished_bounds(part)) for p in points)
+        yield Trench(cut.name, found.outline, left, found.side, found.depth, found.through)
+
+
+def _onto(p: Point, bounds: tuple[float, float, float, float]) -> Point:
+    """A point, or where the finished part ends before it."""
+    x0, y0, x1, y1 = bounds
+    return min(max(p[0], x0), x1), min(max(p[1], y0), y1)
 
 
 @trenches.register
