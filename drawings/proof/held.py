@@ -12,7 +12,7 @@ from model.order import Order
 #: Half the last printed place of each unit that prints decimals, mm.
 _HALF_PLACE = {"mm": 0.05, "cm": 0.05, "m": 0.05, "in.dec": 0.0127}
 #: What rounding itself may add, mm; and half the last place of an angle, degrees.
-_ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-9
+_ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-6
 
 #: A printed value, mm or degrees, and how many times it goes into what is measured.
 Value = tuple[float, int]

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
 Kind = Literal["dimension", "figure", "in words", "counted", "looked up", "stated"]
 
 #: How far a dimension may be drawn from what it measures, mm of the model: the DXF's own digits.
-_DRAWN = 1e-4
+_DRAWN = 1e-3
 
 #: What is proved of which numbers.
 _WHAT: Mapping[Kind, str] = {

@@ -15,7 +15,7 @@ from model.lengths import parse_length
 Size = Callable[[str, tuple[str, ...], Ground], str | None]
 
 #: Half the last place of an angle, degrees, and of a slope's run.
-_HALF_TENTH = 0.05 + 1e-9
+_HALF_TENTH = 0.05 + 1e-6
 
 #: The size of a part, by its name and one of its cuts or all, that is nearest to one.
 _Nearest = Callable[[str, float, int | None], float]
