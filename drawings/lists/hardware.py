@@ -9,6 +9,7 @@ from drawings.lists.columns import Column, Speech, exact, lengths
 from drawings.lists.distinct import in_short
 from drawings.paper.saying import Saying, Says, counted, joined, named, number, say
 from model.hardware import Hardware
+from model.in_units import in_units
 from model.piece import Piece
 
 #: Common practice.
@@ -51,10 +52,9 @@ class HardwareLine:
         """How many of them, told as what it is a number of."""
         return counted(len(self.items), "bought", self.kind, self.size)
 
-    @property
-    def said_size(self) -> Saying:
-        """The size, whose numbers are told as those of what is bought."""
-        return number(self.size, Says("label", (self.kind, self.size)))
+    def said_size(self, units: str) -> Saying:
+        """The size in the order's units, whose numbers are told as those of what is bought."""
+        return number(in_units(self.size, units), Says("label", (self.kind, self.size)))
 
     @property
     def where(self) -> Saying:
@@ -82,7 +82,7 @@ def hardware_columns(speech: Speech) -> list[Column]:
     """The columns of the hardware list; its lines are `HardwareLine`s."""
     return [
         Column("item", lambda line: line.kind),
-        Column("size", lambda line: line.size),
+        Column("size", lambda line: line.said_size(speech.units)),
         Column("quantity", lambda line: str(len(line.items))),
         lengths("length", _length, speech),
         Column("where used: how many", lambda line: line.where),

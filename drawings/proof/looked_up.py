@@ -11,6 +11,7 @@ from drawings.paper.measured import Measured, Shown
 from drawings.paper.saying import Topic, numbers_in
 from drawings.proof.ground import OnSheet
 from model.cuts.faces import BiscuitSlot, Bore
+from model.in_units import in_units
 from model.lengths import INCH, parse_length
 
 #: Why a number is not what is found there; None if it is.
@@ -38,11 +39,12 @@ def _run(first: str, last: str) -> list[str]:
 
 
 def _label(number: str, of: tuple[str, ...], sheet: OnSheet) -> str | None:
-    """In what an item of hardware is called."""
+    """In what an item of hardware is called, its size in the order's units."""
     kind, size = of
     if not any((h.kind, h.size) == (kind, size) for h in sheet.ground.piece.hardware):
         return f"is of {kind}, {size}, and there is no such hardware"
-    return None if number in numbers_in(f"{kind}, {size}") else f"is not in the size {size}"
+    told = in_units(size, sheet.ground.order.units)
+    return None if number in numbers_in(f"{kind}, {told}") else f"is not in the size {told}"
 
 
 def _biscuit(number: str, of: tuple[str, ...], sheet: OnSheet) -> str | None:

@@ -12,7 +12,7 @@ from drawings.proof.ground import Ground, OnSheet
 from drawings.proof.held import printed_alike
 from model.checks.glue_up import clamps_for, minutes_for, pressure_for
 from model.joints.joint import Joint
-from model.lengths import parse_length
+from model.lengths import INCH, INCH_UNITS, parse_length
 from model.way_home import Tip
 from model.wood.lumber import COMMON_PRACTICE, ROUNDED, nominal_thicknesses, plywood_categories
 from model.wood.material import material_named
@@ -22,7 +22,7 @@ Origin = Callable[[str, tuple[str, ...], OnSheet], str | None]
 
 #: Boards glued up to a panel are no wider than this in the rough, mm (common practice).
 _GLUE_UP = 152.4
-_HALF, _HALF_TENTH = 0.5 + 1e-9, 0.05 + 1e-9
+_HALF_TENTH = 0.05 + 1e-9
 #: How far the whole piece reaches along an axis.
 _REACH: Mapping[str, Measured] = {
     "x": Shown().extent((1.0, 0.0)),
@@ -105,11 +105,18 @@ def _glue(
 ) -> str | None:
     glued = [j for j in sheet.ground.made.get(int(of[0]), ()) if j.glue_area > 0.0]
     found = what(glued, sheet.ground)
-    return None if abs(float(number) - found) <= _HALF else f"is {found:.1f}"
+    return None if abs(float(number) - found) <= _half_place(number) else f"is {found:.1f}"
+
+
+def _half_place(number: str) -> float:
+    """Half of the last place that a number is printed to, and a hair."""
+    return 0.5 * 10.0 ** -len(number.partition(".")[2]) + 1e-4
 
 
 def _area(glued: Sequence[Joint], ground: Ground) -> float:
-    return sum(j.glue_area for j in glued) / 100.0
+    """Square centimetres, or in an inch order square inches."""
+    area = sum(j.glue_area for j in glued)
+    return area / float(INCH) ** 2 if ground.order.units in INCH_UNITS else area / 100.0
 
 
 def _clamps(glued: Sequence[Joint], ground: Ground) -> float:

@@ -130,8 +130,8 @@ class _Way:
 def _listings(piece: Piece, form: Lengths, page: Paper) -> list[Listing]:
     """Parts and hardware; where the hardware goes is left to the steps if that makes both go over the title block."""
     width, column = _list_width(page), _column(page)
-    parts, full = parts_listing(piece, form, width), hardware_listing(piece, width=width)
-    brief = hardware_listing(piece, where=False, width=width)
+    parts, full = parts_listing(piece, form, width), hardware_listing(piece, form.units, width=width)
+    brief = hardware_listing(piece, form.units, where=False, width=width)
     if full is None or brief is None:
         return [parts]
     both, room = parts.height + _GAP, column[3] - column[1]

@@ -152,8 +152,9 @@ def _looked_at(name: str) -> Iterator[tuple[Shown, tuple[float, float]]]:
     yield from ((plan, (1.0, 0.0)), (plan, (0.0, 1.0)), (edge, (0.0, 1.0)))
 
 
-def hardware_listing(piece: Piece, where: bool = True, width: float = LIST) -> Listing | None:
-    """Quantity, item, size and `where` each goes, which takes several lines; None for a piece that needs none."""
+def hardware_listing(piece: Piece, units: str, where: bool = True, width: float = LIST) -> Listing | None:
+    """Quantity, item, size in the order's units and `where` each goes, which takes several lines; None for a piece that
+    needs none."""
     columns = (
         Column("Qty", 12.0, True, True),
         Column("Hardware", 34.0),
@@ -161,7 +162,7 @@ def hardware_listing(piece: Piece, where: bool = True, width: float = LIST) -> L
         Column("Where", width - 85.0, reference=True),
     )
     lines = hardware_lines(piece)
-    told = ((line.count, line.kind, line.said_size, line.where) for line in lines)
+    told = ((line.count, line.kind, line.said_size(units), line.where) for line in lines)
     rows = tuple(tuple(map(Cell, row)) for row in told)
     if not rows:
         return None

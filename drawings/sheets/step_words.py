@@ -8,7 +8,9 @@ from dataclasses import dataclass
 
 from drawings.lists.distinct import in_short
 from drawings.paper.saying import Saying, Says, capital, counted, joined, number, say
+from model.in_units import in_units
 from model.joints.joint import Joint
+from model.lengths import INCH_UNITS
 from model.piece import Piece
 from model.way_home import Leg
 from model.way_home import told as way_told
@@ -54,15 +56,15 @@ def joints_made(piece: Piece, stage: Stage) -> list[Joint]:
     return [j for j in piece.joints if {j.first, j.second} <= present and not {j.first, j.second}.isdisjoint(stage.new)]
 
 
-def told(piece: Piece, stage: Stage, cautions: Sequence[str] = ()) -> list[Told]:
-    """What is said of a step, beside its own sentence. cautions: more of them, from the checks."""
+def told(piece: Piece, stage: Stage, cautions: Sequence[str] = (), units: str = "mm") -> list[Told]:
+    """What is said of a step, beside its own sentence. cautions: more of them, from the checks; units: the order's."""
     joints = joints_made(piece, stage)
     said = [
         Told("New parts", _parts(piece, stage)),
         Told("Way home", _way(piece, stage)),
         Told("Joints", _counted((j.kind for j in joints if not _loose(j)), stage)),
-        Told("Glue", _glue(piece, joints, stage)),
-        Told("Hardware", _hardware(piece, stage)),
+        Told("Glue", _glue(piece, joints, stage, units)),
+        Told("Hardware", _hardware(piece, stage, units)),
         Told("Mind", joined(" ", (*_mind(joints, stage), *cautions))),
     ]
     return [t for t in said if t.text]
@@ -103,7 +105,7 @@ def _counted(kinds: Iterable[str], stage: Stage) -> Saying:
     return joined(", ", (say("{} {}", counted(n, "joints", str(stage.number), kind), kind) for kind, n in each))
 
 
-def _glue(piece: Piece, joints: Sequence[Joint], stage: Stage) -> Saying:
+def _glue(piece: Piece, joints: Sequence[Joint], stage: Stage, units: str) -> Saying:
     """Area and clamps for the step's glued joints, the clamps as the glue-up check counts them."""
     from model.checks.glue_up import clamps_for, minutes_for, pressure_for
     from model.wood.material import material_named
@@ -117,12 +119,18 @@ def _glue(piece: Piece, joints: Sequence[Joint], stage: Stage) -> Saying:
     count = say("{} joints", counted(len(glued), "glued", of)) if len(glued) > 1 else "one joint"
     many = say("{} clamps", counted(clamps, "clamps", of))
     held = many if clamps > 1 else "one clamp" if clamps else "no clamps, its fastenings draw it up"
-    area = counted(round(sum(j.glue_area for j in glued) / 100.0), "glue area", of)
+    area = number(_area(glued, units), Says("glue area", (of,)))
     minutes = counted(round(minutes_for(glued)), "glue minutes", of)
-    return say("{}, {} cm² in all, {} minutes to have it home; {}", count, area, minutes, held)
+    return say("{}, {} in all, {} minutes to have it home; {}", count, area, minutes, held)
 
 
-def _hardware(piece: Piece, stage: Stage) -> Saying:
+def _area(glued: Sequence[Joint], units: str) -> str:
+    """In whole square centimetres, or in square inches."""
+    area = sum(j.glue_area for j in glued) / 100.0
+    return in_units(f"{area:.4f} cm²", units) if units in INCH_UNITS else f"{area:.0f} cm²"
+
+
+def _hardware(piece: Piece, stage: Stage, units: str) -> Saying:
     """A joint's with its joint, so that a hinge's screws come with the hinge; the rest with the last of its parts."""
     present, before = {*stage.new, *stage.there}, set(stage.there)
     of_joints = {id(h) for j in piece.joints for h in j.hardware}
@@ -130,12 +138,12 @@ def _hardware(piece: Piece, stage: Stage) -> Saying:
     used = [h for j in joints_made(piece, stage) for h in j.hardware]
     used += [h for h in loose if set(h.parts) <= present and not set(h.parts) <= before]
     each = Counter((h.kind, h.size, h.label) for h in used).items()
-    return joined("; ", (_brought(n, kind, size, label, stage) for (kind, size, label), n in each))
+    return joined("; ", (_brought(n, kind, size, label, stage, units) for (kind, size, label), n in each))
 
 
-def _brought(count: int, kind: str, size: str, label: str, stage: Stage) -> Saying:
+def _brought(count: int, kind: str, size: str, label: str, stage: Stage, units: str) -> Saying:
     """So many items of hardware, by what they are called."""
-    said = number(label, Says("label", (kind, size)))
+    said = number(in_units(label, units), Says("label", (kind, size)))
     return say("{} {}", counted(count, "hardware", label, str(stage.number)), said)
 
 

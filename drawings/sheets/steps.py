@@ -82,7 +82,7 @@ def step_leaves(
 ) -> list[Leaf]:
     """The same before they are bound."""
     page, pictured = board(order.drawing.paper, order.units), step_pictures(piece, shapes)
-    said = [_told(piece, step, cautions or {}) for step in pictured]
+    said = [_told(piece, step, cautions or {}, order.units) for step in pictured]
     asked = [Asked(step.bounds, _tallness(step.stage, some)) for step, some in zip(pictured, said, strict=True)]
     sheets = set_out(asked, page)
     fields = [field for sheet in sheets for field in sheet]
@@ -91,9 +91,9 @@ def step_leaves(
     return [Leaf("steps", TITLE, (*_key(page), *(m for marks in islice(drawn, len(s)) for m in marks))) for s in sheets]
 
 
-def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]]) -> list[Told]:
+def _told(piece: Piece, step: Pictured, more: Mapping[int, Sequence[str]], units: str) -> list[Told]:
     """What is said of a step, and from where it is seen if that is not as usual."""
-    said = told(piece, step.stage, more.get(step.stage.number, ()))
+    said = told(piece, step.stage, more.get(step.stage.number, ()), units)
     return [Told("Seen", say(step.seen_from)), *said] if step.seen_from else said
 
 

@@ -55,3 +55,16 @@ def test_wooden_hardware_takes_the_colour_of_the_wood_and_metal_does_not() -> No
         items = [m for m in scene(piece_of(sample)) if m.name.startswith(kind)]
         assert items
         assert all((m.colour == colour(wood)) is wooden for m in items)
+
+
+def test_sizes_are_listed_in_the_order_s_units_but_a_screw_s_gauge_is_none() -> None:
+    lines = hardware_lines(piece_of(ALL["butt hinges"]))
+    screw = next(line for line in lines if line.kind == "hinge screw")
+    metric, inches = screw.said_size("mm"), screw.said_size("in")
+
+    assert metric == screw.size
+    assert metric.endswith(" mm")
+    assert inches.startswith(metric.partition(" x ")[0])
+    assert inches.endswith(" in")
+    assert "mm" not in inches
+    assert inches.says == metric.says

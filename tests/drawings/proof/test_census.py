@@ -117,6 +117,18 @@ def test_a_wrong_item_count_or_place_is_found_alone(
     assert all(why in complaint for complaint in complaints)
 
 
+def test_a_glue_area_in_square_inches_is_held_against_the_joints(drawn: tuple[Built, Path], tmp_path: Path) -> None:
+    built, folder = drawn
+    inches = ("in²", "8.9", "9.1", "8.9")
+    unit, printed, instead, true = inches if built.order.units == "in" else ("cm²", "58", "59", "57.6")
+    for path in folder.glob("*.dxf"):
+        (tmp_path / path.name).write_text(_read(path), encoding="utf-8")
+    spoil(tmp_path, "steps", f"(.*){printed} {unit}(.*)", rf"\g<2>{instead} {unit}\g<3>")
+
+    (complaint,) = found(built, tmp_path)
+    assert f"has {instead}, which is {true}" in complaint
+
+
 def test_a_wrong_sheet_number_is_found(metric: Path) -> None:
     count = len(list(metric.glob("*.dxf")))
     spoil(metric, "general", f"1 of {count}", f"1 of {count + 1}")

@@ -87,7 +87,7 @@ def test_no_size_of_the_parts_list_is_broken_over_two_lines(example, units):
 
 
 def test_the_hardware_list_counts_every_item(example):
-    listing = hardware_listing(example[0])
+    listing = hardware_listing(example[0], "mm")
 
     assert sum(int(row[0].text) for row in listing.rows) == len(example[0].hardware)
 
