@@ -33,10 +33,15 @@ def setup_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def setup_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
-    page, found = board(order.drawing.paper, order.units), cards(piece, order)
-    width = column_width(page, _WIDTH)
-    pages = filled([[_block(card, width)] for card in found], sheet_room(page)) or _pages(found, page)
+    page = board(order.drawing.paper, order.units)
+    pages = filled(setup_blocks(piece, order), sheet_room(page)) or _pages(cards(piece, order), page)
     return [Leaf("setups", TITLE, tuple(marks), AS_SHOWN) for marks in pages]
+
+
+def setup_blocks(piece: Piece, order: Order) -> list[list[Block]]:
+    """Each card as it is set out on a sheet, in the one width that it has."""
+    width = column_width(board(order.drawing.paper, order.units), _WIDTH)
+    return [[_block(card, width)] for card in cards(piece, order)]
 
 
 def cards(piece: Piece, order: Order) -> list[Card]:

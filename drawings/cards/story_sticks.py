@@ -38,6 +38,8 @@ _ROD, _LEADERS, _UNDER = 8.0, 13.0, 16.0
 _GAP, _HEIGHT = 4.8, 2.5
 #: A rod's name and the room it takes, and between two rods on a sheet, mm.
 _HEADING, _HEADED, _APART = 3.5, 4.0, 10.0
+#: So many rods go side by side on a sheet, as preferred; in no less width than this, mm.
+_ABREAST, _LEAST = (2, 3, 1), 115.0
 #: The table: its row height, and the widths of its first three columns with some to spare, mm.
 _ROW, _FIGURES = 4.8, 72.0
 #: Between two columns of it, and the width from which there are two, mm.
@@ -63,10 +65,18 @@ def story_stick_sheets(piece: Piece, order: Order) -> list[Sheet]:
 
 def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
+    short, long = story_stick_blocks(piece, order)
+    sheets = filled(short, sheet_room(board(order.drawing.paper, order.units), _APART)) or []
+    return [*(Leaf("story-sticks", KIND, marks, AS_SHOWN) for marks in sheets), *long]
+
+
+def story_stick_blocks(piece: Piece, order: Order) -> tuple[list[list[Block]], list[Leaf]]:
+    """The rods that go on a sheet with others, each in the widths that it goes in, the preferred first; and the sheets
+    of those that are too long."""
     form = Lengths(order.units, order.drawing.denominator)
     x0, _, x1, _ = area(order)
     empty = sheet_room(board(order.drawing.paper, order.units), _APART)
-    widths = (x1 - x0 - _APART) / 2.0, x1 - x0
+    widths = [(x1 - x0 + _APART) / count - _APART for count in _ABREAST]
     short: list[list[Block]] = []
     long: list[Leaf] = []
     for rod in rods(piece):
@@ -76,12 +86,12 @@ def story_stick_leaves(piece: Piece, order: Order) -> list[Leaf]:
             short.append(goes_on)
         else:
             long += _leaves(rod, order, form)
-    return [*(Leaf("story-sticks", KIND, marks, AS_SHOWN) for marks in filled(short, empty) or []), *long]
+    return short, long
 
 
 def _roomy(rod: Rod, width: float) -> bool:
-    """Do the marks' numbers go side by side over so many mm?"""
-    return (len(rod.marks) + 2) * _GAP < width
+    """Do the marks' numbers go side by side over so many mm, and their names into the table's last column?"""
+    return (len(rod.marks) + 2) * _GAP < width and width >= _LEAST
 
 
 def _block(rod: Rod, width: float, order: Order, form: Lengths) -> Block:

@@ -6,8 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from drawings.cards.setups import setup_leaves
-from drawings.cards.story_sticks import story_stick_leaves
+from drawings.cards.for_the_bench import bench_leaves
 from drawings.cards.trammel import trammel_leaves
 from drawings.paper.sheet import Sheet
 from drawings.parts.compose import part_leaves
@@ -65,7 +64,6 @@ def _of_the_making(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -
     return [
         *part_leaves(piece, order),
         *step_leaves(piece, order, shown_solids(piece, shapes), goes),
-        *setup_leaves(piece, order),
+        *bench_leaves(piece, order),
         *trammel_leaves(piece, order),
-        *story_stick_leaves(piece, order),
     ]
