@@ -81,6 +81,7 @@ class Card:
 
     @property
     def heading(self) -> Saying:
+        """Its number and what it is a set-up for; equal cutters so set have one number all over the set."""
         said = self.setting.called(self.form.units, self.form.denominator, spaced(self.rows))
         s = self.setting
         cutter = f"{s.cut} {s.spacing} {s.width} {s.depth} {s.angle} {s.tilt}"

@@ -43,6 +43,7 @@ class MouthView:
 
     @property
     def scale(self) -> float:
+        """Paper over wood: the largest at which the view isn't too wide."""
         low, high = self.window
         tried = [s for s in scales(self.plan.form.units) if s <= _LARGEST]
         return next((s for s in tried if (high - low) * s <= _WIDEST), tried[-1])

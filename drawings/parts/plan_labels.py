@@ -52,6 +52,7 @@ class FaceMark:
     high: Point
 
     def marks(self, at: Point) -> list[Entity]:
+        """The looped mark of the face side and the arrow along the grain, about a point of the sheet."""
         x, y = at[0] + self.loop[0], at[1] + self.loop[1]
         loop = Polyline(
             ((x - 3.7, y - 2.5), (x + 1.3, y + 2.5), (x - 1.4, y + 2.5), (x + 3.8, y - 1.7)),

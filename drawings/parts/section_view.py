@@ -46,6 +46,7 @@ class SectionView:
 
     @property
     def scale(self) -> float:
+        """Paper over wood: larger than life for thin wood, and where its sizes would crowd."""
         small = self.family.part.thickness < _THIN or self.section.reach < 2 * _THIN
         cramped = any(fits(s, _LARGE, self.form) > fits(s, 1.0, self.form) for s in self._spans())
         return _LARGE if small or (cramped and self.section.reach < _REACH) else 1.0

@@ -29,6 +29,7 @@ def bore(cut: Bore, maker: Maker) -> Bore:
 
 
 def counterbore(cut: Counterbore, maker: Maker) -> Counterbore:
+    """Its place and direction from the table and the views, its two diameters and its depth as printed."""
     (told,) = holes(cut, maker.part)
     off, into = told.entry.off, direction(told.entry, maker)
     wide, narrow = (maker.numbers.size(d, "diameter") for d in (cut.diameter, cut.clearance))
@@ -38,6 +39,7 @@ def counterbore(cut: Counterbore, maker: Maker) -> Counterbore:
 
 
 def biscuit_slot(cut: BiscuitSlot, maker: Maker) -> BiscuitSlot:
+    """Its middle as located; its size and depth go with its number."""
     axis = next((k for k in range(3) if abs(cut.into[k]) > 1.0 - 1e-6), None)
     if axis is None:  # let into a slanting edge: its depth is told in a view of its own
         maker.numbers.size(cut.depth, "length")

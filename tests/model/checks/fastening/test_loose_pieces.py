@@ -119,7 +119,7 @@ def test_a_point_is_as_far_from_an_outline_as_shapely_says(x, y):
     ("piece", "severity", "says"),
     [
         (lambda: changed("butt hinges", "hinge screw", length=6.0), "fault", "holds nothing"),
-        (lambda: changed("continuous hinge", "hinge screw", length=9.0), "caution", "full hold"),
+        (lambda: changed("continuous hinge", "hinge screw", length=8.0), "caution", "full hold"),
         (lambda: shifted("butt hinges", "hinge screw", "direction", -30.0), "fault", "does not reach"),
         (lambda: crowded("butt hinges"), "fault", "runs into the hinge screw"),
         (lambda: crowded("continuous hinge"), "fault", "runs into the hinge screw"),
