@@ -133,9 +133,11 @@ def _slot(cut: Slot, say: Teller) -> str:
     bx0, by0, bx1, by1 = finished_bounds(say.part)
     mouths = [(middle[0], by0), (middle[0], by1), (bx0, middle[1]), (bx1, middle[1])]
     open_at = [p for p, out in zip(mouths, (y0 <= by0, y1 >= by1, x0 <= bx0, x1 >= bx1), strict=True) if out]
-    edge, along = nearest_edge(say.part.outline, (open_at or [middle])[0])
+    edge, _ = nearest_edge(say.part.outline, (open_at or [middle])[0])
     size = say.sizes((cut.width, "wide"), (cut.length, "long"))
-    return f"slot {size} right through, in from {edge_in_words(edge.name)}, its middle {say.along(edge, along)}"
+    across = x1 - x0 < y1 - y0
+    place = f"{say.off(0, middle[0])} from left end" if across else f"{say.off(1, middle[1])} from near edge"
+    return f"slot {size} right through, in from {edge_in_words(edge.name)}, its middle {place}"
 
 
 def _dovetail_tongue(cut: DovetailTongue, say: Teller) -> str:
