@@ -73,6 +73,12 @@ class Cluster:
         width, height = max(box[2] for box in drawn), -min(box[1] for box in drawn)
         return Footprint(width, height, ((0.0, -_RULE, width, 0.0), *drawn))
 
+    @property
+    def shows_plan(self) -> bool:
+        """Whether the plan is among them, and so anything drawn to the scale."""
+        plan = self.figure.plan_block(self.scale)
+        return any(block is plan for block, _ in self.placed)
+
     def hung(self, left: float, top: float) -> list[Entity]:
         """The marks with the upper left corner at a point of the paper, mm."""
         marks = [m for block, (x, y) in self.placed for m in block.hung(x + left, y + top - _RULE)]
@@ -80,8 +86,9 @@ class Cluster:
 
 
 def _leaf(clusters: Sequence[Cluster], marks: Sequence[Entity], form: Lengths) -> Leaf:
-    drawn = {cluster.scale for cluster in clusters}
-    scale = sheet_scale(drawn.pop(), form.units) if len(drawn) == 1 else AS_SHOWN
+    drawn = {cluster.scale if cluster.shows_plan else None for cluster in clusters}
+    one = drawn.pop() if len(drawn) == 1 else None
+    scale = sheet_scale(one, form.units) if one else AS_SHOWN
     first, *more = dict.fromkeys(cluster.figure.title for cluster in clusters)
     title = joined(", ", [first, *(spelled(t, lambda text: text[0].lower() + text[1:]) for t in more)])
     return Leaf("parts", "Part drawing", tuple(marks), scale, title)
