@@ -47,7 +47,8 @@ def part_leaves(piece: Piece, order: Order) -> list[Leaf]:
     """The same before they are bound."""
     page, form = board(order.drawing.paper, order.units), Lengths(order.units, order.drawing.denominator)
     empty = sheet_room(page, _PARTS, [_legend_box(page)])
-    items = [item for family in families(piece, form) for item in _items(Figure(family, piece, form), empty)]
+    figures = [Figure(family, piece, form, empty.area[2] - empty.area[0]) for family in families(piece, form)]
+    items = [item for figure in figures for item in _items(figure, empty)]
     found = packed([[cluster.footprint for cluster in shapes] for shapes in items], empty) or []
     legend = list(_legend(page))
     leaves = []

@@ -21,8 +21,8 @@ from model.cuts.dovetails import Fingers, Pins, Tails
 from model.cuts.removal import Plane
 from model.layout.outline import Outline, rectangle
 
-#: An end may be so long on the paper, mm, and is drawn no larger than life.
-_LONGEST, _LARGEST = 210.0, 1.0
+#: An end may be so long on the paper, mm, and is drawn no larger than life; its stations take so much more, mm.
+_LONGEST, _LARGEST, _STATIONS = 210.0, 1.0, 24.0
 _NAME, _SMALL, _GAP = 2.5, 2.5, 2.0
 _FLAT = 1e-6
 
@@ -34,6 +34,7 @@ class TailView:
     plan: Plan
     cut: Tails
     places: tuple[str, ...]
+    longest: float = _LONGEST
 
     @property
     def form(self) -> Lengths:
@@ -41,7 +42,7 @@ class TailView:
 
     @property
     def scale(self) -> float:
-        return _scale(self.plan.bounds[3] - self.plan.bounds[1], len(self.cut.tails), self.form)
+        return _scale(self.plan.bounds[3] - self.plan.bounds[1], len(self.cut.tails), self.form, self.longest)
 
     @property
     def right_hand(self) -> bool:
@@ -120,6 +121,7 @@ class PinView:
     cut: Pins
     places: tuple[str, ...]
     form: Lengths
+    longest: float = _LONGEST
 
     @property
     def cutting(self) -> Cutting:
@@ -129,7 +131,7 @@ class PinView:
     @property
     def scale(self) -> float:
         _, y0, _, y1 = self.family.part.outline.bounds
-        return _scale(y1 - y0, len(self.cut.sockets), self.form)
+        return _scale(y1 - y0, len(self.cut.sockets), self.form, self.longest)
 
     def marks(self, origin: Point) -> list[Entity]:
         """The end, the near edge on its left, stations at the face side above, at the back side below."""
@@ -161,8 +163,9 @@ class PinView:
             yield from one_side("y", [max(floor)], True, frame, port, self.form, datum)
 
 
-def dovetail_views(plan: Plan) -> list[TailView | PinView]:
-    """A view for each end with tails or pins; two ends laid out alike share theirs."""
+def dovetail_views(plan: Plan, width: float = math.inf) -> list[TailView | PinView]:
+    """A view for each end with tails or pins; two ends laid out alike share theirs. width: the sheets' room, mm."""
+    longest = min(_LONGEST, width - _STATIONS)
     found: dict[object, tuple[Tails | Pins, list[str]]] = {}
     for cut in plan.family.part.cuts:
         if isinstance(cut, Tails | Pins) and _square(cut):
@@ -171,9 +174,9 @@ def dovetail_views(plan: Plan) -> list[TailView | PinView]:
     views: list[TailView | PinView] = []
     for cut, places in found.values():
         if isinstance(cut, Tails):
-            views.append(TailView(plan, cut, tuple(places)))
+            views.append(TailView(plan, cut, tuple(places), longest))
         else:
-            views.append(PinView(plan.family, cut, tuple(places), plan.form))
+            views.append(PinView(plan.family, cut, tuple(places), plan.form, longest))
     return views
 
 
@@ -201,9 +204,9 @@ def _level(plane: Plane) -> float:
     return plane.normal[0] * plane.offset
 
 
-def _scale(width: float, count: int, form: Lengths) -> float:
+def _scale(width: float, count: int, form: Lengths, longest: float) -> float:
     """The largest scale at which the end goes on; at least so large that the stations of its tails stand apart."""
-    room = max(_LONGEST, 2 * count * PITCH)
+    room = max(longest, 2 * count * PITCH)
     return next(s for s in scales(form.units) if s <= _LARGEST and width * s <= room)
 
 

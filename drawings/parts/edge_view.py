@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -26,6 +27,8 @@ from model.placement import Vector
 
 #: How much of a long edge is shown on either side of its holes, mm, and how wide the view may be on the paper.
 _ASIDE, _WIDEST = 22.0, 150.0
+#: What stands beside a view, mm: its dimensions.
+_BESIDE = 24.0
 _LARGEST, _SMALLEST = 0.5, 0.08
 _SMALL, _NAME = 2.5, 2.5
 
@@ -38,6 +41,7 @@ class EdgeView:
     edge: Edge
     holes: tuple[tuple[int, Hole], ...]
     form: Lengths
+    widest: float = _WIDEST
 
     @property
     def right(self) -> Vector:
@@ -55,7 +59,7 @@ class EdgeView:
     def reach(self) -> tuple[float, float, bool, bool]:
         """The stretch of the edge that is shown, and whether it is broken off at its left and right."""
         ends = sorted(p[0] * self.right[0] + p[1] * self.right[1] for p in (self.edge.start, self.edge.end))
-        if (ends[1] - ends[0]) * _LARGEST <= _WIDEST:
+        if (ends[1] - ends[0]) * _LARGEST <= self.widest:
             return ends[0], ends[1], False, False
         halves = [(self.along(h), h.length / 2) for _, h in self.holes]
         low = max(ends[0], min(s - half for s, half in halves) - _ASIDE)
@@ -69,7 +73,7 @@ class EdgeView:
         """The largest at which the view is no wider than a sheet's column."""
         low, high, _, _ = self.reach
         tried = [s for s in scales(self.form.units) if _SMALLEST <= s <= _LARGEST]
-        return next((s for s in tried if (high - low) * s <= _WIDEST), tried[-1])
+        return next((s for s in tried if (high - low) * s <= self.widest), tried[-1])
 
     def marks(self, origin: Point) -> list[Entity]:
         """What is drawn of the edge, its lower left corner at `origin`, paper mm."""
@@ -133,11 +137,12 @@ class EdgeView:
             )
 
 
-def edge_views(plan: Plan) -> list[EdgeView]:
-    """A view on each edge that has holes or slots in it."""
+def edge_views(plan: Plan, width: float = math.inf) -> list[EdgeView]:
+    """A view on each edge that has holes or slots in it. width: the sheets' room, mm."""
     by_edge: dict[Edge, list[tuple[int, Hole]]] = {}
     for number, found in enumerate(plan.holes, 1):
         if found.side is None:
             edge, _ = nearest_edge(plan.outline, (found.at[0], found.at[1]))
             by_edge.setdefault(edge, []).append((number, found))
-    return [EdgeView(plan.family, edge, tuple(holes), plan.form) for edge, holes in by_edge.items()]
+    widest = min(_WIDEST, width - _BESIDE)
+    return [EdgeView(plan.family, edge, tuple(holes), plan.form, widest) for edge, holes in by_edge.items()]

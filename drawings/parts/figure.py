@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from drawings.lists.distinct import in_brief
+from drawings.paper.lettering import LINE_PITCH, wrapped
 from drawings.paper.saying import Saying, capital, say
 from drawings.paper.scales import view_scale
 from drawings.paper.sheet import Entity, Point, Text
@@ -25,16 +28,18 @@ from drawings.sheets.block import Block
 from drawings.sheets.principal import Lengths
 from model.piece import Piece
 
-_NAME = 5.0
+#: The title's lettering, and how much closer the pieces of a heading stand, which have no titles, than tables, mm.
+_NAME, _CLOSE = 5.0, 2.6
 
 
 @dataclass(frozen=True)
 class Figure:
-    """The drawing of one family of parts."""
+    """The drawing of one family of parts; width: what its sheets have room for, mm."""
 
     family: Family
     piece: Piece
     form: Lengths
+    width: float = math.inf
 
     @cached_property
     def plan(self) -> Plan:
@@ -52,10 +57,15 @@ class Figure:
     def heading(self, scale: float, more: bool = False) -> Block:
         """The title with the scale of the plan over the table of stock; only the title where it goes on."""
         if more:
-            return Block(lambda at: [Text(at, say("{}, continued", self.title), _NAME, level="top", bold=True)])
+            goes_on = self._titled(say("{}, continued", self.title))
+            return Block(lambda at: _heading(goes_on, (), at))
         title = say("{}, {}", self.title, view_scale(scale, self.form.units, self.family.shown()))
-        table = heading_table(self.family, self.form)
-        return Block(lambda at: _heading(title, table, at))
+        pieces = heading_table(self.family, self.form).folded(self.width)
+        return Block(lambda at: _heading(self._titled(title), pieces, at))
+
+    def _titled(self, title: Saying) -> list[str]:
+        """The lines that a title takes."""
+        return wrapped(title, self.width, _NAME, bold=True)
 
     def plan_block(self, scale: float) -> Block:
         """The plan with its dimensions; the same block whenever it is asked for."""
@@ -73,18 +83,23 @@ class Figure:
         sections = section_views(self.family, edge_sections(self.family.part), self.form)
         said = notes(self.family, self.piece, self.form)
         found = [Block(view.marks) for view in sections]
-        found += [Block(view.marks) for view in (*dovetail_views(self.plan), *joint_sections(self.plan))]
-        found += [Block(view.marks) for view in edge_views(self.plan)]
+        found += [Block(view.marks) for view in (*dovetail_views(self.plan, self.width), *joint_sections(self.plan))]
+        found += [Block(view.marks) for view in edge_views(self.plan, self.width)]
         found += [Block(view.marks) for view in mouth_views(self.plan)]
         found += [Block(view.marks) for view in leg_views(self.family, self.form)]
-        found += [block for table in tables(self.plan) for block in table.blocks()]
+        found += [block for table in tables(self.plan) for block in table.blocks(self.width)]
         return [*found, notes_block(said, self.family.names[0])] if said else found
 
 
-def _heading(title: str, table: Table, corner: Point) -> list[Entity]:
+def _heading(title: Sequence[str], tables: Sequence[Table], corner: Point) -> list[Entity]:
+    """The title's lines over the table of stock, the pieces of which stand one under the other."""
     x, y = corner
-    below = table.marks((x, y - _NAME + 2.2))
-    return [Text((x, y), title, _NAME, level="top", bold=True), *(m for m in below if not _empty(m))]
+    lines = [Text((x, y - n * _NAME * LINE_PITCH), line, _NAME, level="top", bold=True) for n, line in enumerate(title)]
+    below, top = list[Entity](), lines[-1].at[1] - _NAME + 2.2
+    for table in tables:
+        below += table.marks((x, top))
+        top -= table.height - _CLOSE
+    return [*lines, *(m for m in below if not _empty(m))]
 
 
 def _empty(mark: Entity) -> bool:

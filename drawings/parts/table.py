@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
@@ -37,11 +38,31 @@ class Table:
     heads: tuple[str | Cell, ...]
     rows: tuple[Row, ...]
 
-    def blocks(self) -> list[Block]:
-        """The table, in as many pieces as its length asks for."""
+    def blocks(self, width: float = math.inf) -> list[Block]:
+        """The table, in as many pieces as its length asks for, and the width that there is, mm."""
         starts = range(0, len(self.rows), _MOST_ROWS)
         pieces = [Table(self.title, self.heads, self.rows[n : n + _MOST_ROWS]) for n in starts]
-        return [Block(piece.marks) for piece in pieces]
+        return [Block(folded.marks) for piece in pieces for folded in piece.folded(width)]
+
+    def folded(self, width: float) -> list[Table]:
+        """The table in pieces no wider than so many mm, if its columns allow; each begins with the first column, which
+        says what a row is of."""
+        each, kept = self.widths, [[0]]
+        for n, wide in enumerate(each[1:], 1):
+            if len(kept[-1]) > 1 and sum(each[k] for k in kept[-1]) + wide > width:
+                kept.append([0])
+            kept[-1].append(n)
+        return [self._of(columns) for columns in kept]
+
+    def _of(self, columns: Sequence[int]) -> Table:
+        """Some of its columns alone."""
+        rows = tuple(tuple(row[k] for k in columns) for row in self.rows)
+        return Table(self.title, tuple(self.heads[k] for k in columns), rows)
+
+    @property
+    def height(self) -> float:
+        """From the top of its title to its foot, mm."""
+        return _HEIGHT + _TITLED + (len(self.rows) + 1) * _ROW
 
     @property
     def widths(self) -> list[float]:
