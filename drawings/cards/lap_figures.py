@@ -21,7 +21,7 @@ from model.cuts.slanted_dado import SlantedDado
 from model.cuts.sliding_dovetails import DovetailSocket, DovetailTongue
 from model.layout.outline import Point
 from model.placement import added, scaled
-from model.tolerance import SAME_POINT
+from model.tolerance import SAME_POINT, SAME_SETTING
 
 #: A corner of a lap lies on its shoulder within this, mm.
 _ON = 1e-6
@@ -72,7 +72,7 @@ def _shoulder_fence(stop: Fence, wood: Wood) -> Measured:
 def _slot(cut: Slot, wood: Wood) -> Iterator[Figures]:
     """Between its walls, and from its floor out to where it opens."""
     along, across = notch_walls(cut, wood.part)
-    level = across is not None and abs(across[1][1] - across[0][1] - cut.width) < SAME_POINT
+    level = across is not None and abs(across[1][1] - across[0][1] - cut.width) < SAME_SETTING
     wide = between(across, Y, X, wood) if level else between(along, X, Y, wood)
     yield Figures(wide, _reach(cut, wood, 0 if level else 1))
 
