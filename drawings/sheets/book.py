@@ -15,7 +15,7 @@ from drawings.sheets.general import general_leaf, general_scale, general_views
 from drawings.sheets.joint_details import details
 from drawings.sheets.leaves import Leaf, bind
 from drawings.sheets.pointers import CutPlane, Pointers, Ringed
-from drawings.sheets.sections import lettered, lettered_details, section_leaves, sections
+from drawings.sheets.sections import lettered, section_leaves, sections
 from drawings.sheets.steps import step_leaves
 from drawings.side_by_side import side_by_side
 from drawings.views.shown import shown_solids
@@ -47,12 +47,13 @@ def _of_the_whole(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) ->
     planes = tuple(CutPlane(letter, place.axis, place.at) for letter, place in lettered(piece, shapes))
     pointers = Pointers(planes, inward=order.units not in INCH_UNITS)
     scale = general_scale(piece, order, views, pointers)
-    larger = lettered_details([d for d in details(piece, shapes) if d.wanted(scale)], after=len(planes))
-    rings = tuple(Ringed(letter, d.middle, d.spec.direction, d.reach) for letter, d in larger)
+    larger = [d for d in details(piece, shapes) if d.wanted(scale)]
+    cut_through, lettered_larger = section_leaves(sections(piece, shapes), larger, piece, order)
+    rings = tuple(Ringed(letter, d.middle, d.spec.direction, d.reach) for letter, d in lettered_larger)
     return [
         general_leaf(piece, order, views, replace(pointers, rings=rings)),
         *exploded_leaves(piece, order, shown),
-        *section_leaves(sections(piece, shapes), larger, piece, order),
+        *cut_through,
     ]
 
 

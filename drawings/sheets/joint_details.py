@@ -13,6 +13,7 @@ from drawings.paper.measured import Shown
 from drawings.paper.scales import scales
 from drawings.paper.sheet import Point, Polyline
 from drawings.views.curves import Bounds, Vector, ViewSpec
+from model.cuts.dovetails import Tails
 from model.joints.joint import Joint
 from model.piece import DetailOf, Piece
 from model.placement import added, cross, dot, scaled, unit
@@ -25,7 +26,8 @@ if TYPE_CHECKING:
 LEGIBLE, _CLEAR = 2.0, 4.0
 #: A detail's picture is no wider and no higher than this, mm on the paper (ours).
 _MOST = (88.0, 76.0)
-#: Shown round a joint: this much of the thicker wood, between so many mm; and no further from its middle than that.
+#: Shown round a joint: this much of the thicker wood, between so many mm, and round a tail the least; and no further
+#: from its middle than that.
 _ROUND, _ROUND_LEAST, _ROUND_MOST, _FAR = 0.9, 12.0, 30.0, 70.0
 #: A contact so many times longer along the way a joint closes than across it is slid in.
 _SLID = 3.0
@@ -185,7 +187,9 @@ def across(joint: Joint) -> tuple[Vector, ViewSpec]:
 
 def _run(joint: Joint) -> Vector:
     """The way a contact is longest, along its rim, but for how the joint closes; that itself for what is slid in along
-    a groove."""
+    a groove, and for tails, whose shape shows from there alone."""
+    if _tailed(joint):
+        return joint.closes
     rims = [pair for c in joint.contacts for pair in zip(c.points, (*c.points[1:], c.points[0]), strict=True)]
     ways = [added(q, scaled(p, -1.0)) for p, q in rims]
     slid = max((abs(dot(way, joint.closes)) for way in ways), default=0.0)
@@ -193,6 +197,10 @@ def _run(joint: Joint) -> Vector:
     if math.hypot(*run) * _SLID < slid or math.hypot(*run) < 1.0:
         return joint.closes
     return unit(run)
+
+
+def _tailed(joint: Joint) -> bool:
+    return any(isinstance(cut, Tails) for cut in (*joint.first_cuts, *joint.second_cuts))
 
 
 def _right(eye: Vector, closes: Vector) -> Vector:
@@ -223,7 +231,7 @@ def _window(joint: Joint, faces: Mapping[str, Sequence[Rings]], centre: Point) -
     nearest = min(pieces, key=lambda p: p.distance(Spot(centre)), default=Spot(centre))
     left, low, right, high = nearest.bounds
     thin = max(min(right - left, _ROUND_MOST), min(high - low, _ROUND_MOST))
-    more = min(max(_ROUND * thin, _ROUND_LEAST), _ROUND_MOST)
+    more = _ROUND_LEAST if _tailed(joint) else min(max(_ROUND * thin, _ROUND_LEAST), _ROUND_MOST)
     return left - more, low - more, right + more, high + more
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from string import ascii_uppercase
 from typing import TYPE_CHECKING
@@ -37,6 +37,8 @@ _FROM = {"x": "from the left", "y": "from the front", "z": "above the floor"}
 _SPECS: dict[str, ViewSpec] = {"x": RIGHT, "y": FRONT, "z": TOP}
 #: The width that a section's caption may take though the section is narrower, over it, and between figures, mm.
 _NAME, _GAP, _BETWEEN = 125.0, 3.0, 12.0
+#: Figures whose tops are no further apart than this are read as a row, mm (ours).
+_ROW = 30.0
 #: So many scales of the sections are tried, from the largest at which they go on a sheet down (ours).
 _TRIED = 2
 _LETTERS = [a + b for a in ("", "A") for b in ascii_uppercase if b not in "IOQXZ"]
@@ -72,18 +74,19 @@ def section_sheets(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -
     shapes: every part's solid where it stands. Raises DesignError for a section that meets no part. Loads the CAD
     kernel.
     """
-    found = sections(piece, shapes)
-    return bind(section_leaves(found, lettered_details(details(piece, shapes), len(found)), piece, order), order)
+    leaves, _ = section_leaves(sections(piece, shapes), details(piece, shapes), piece, order)
+    return bind(leaves, order)
 
 
 def section_leaves(
-    found: Sequence[Section], larger: Sequence[tuple[str, Detail]], piece: Piece, order: Order
-) -> list[Leaf]:
-    """Sections and details before they are bound, the details' letters after those of the sections; at the largest
-    scale of the sections at which they go on one sheet, or at the next if that saves one."""
+    found: Sequence[Section], larger: Sequence[Detail], piece: Piece, order: Order
+) -> tuple[list[Leaf], list[tuple[str, Detail]]]:
+    """Sections and details before they are bound, and the details with their letters, which follow the sections' as the
+    sheets are read; at the largest scale of the sections at which they go on one sheet, or at the next if that saves
+    one."""
     form = Lengths(order.units, order.drawing.denominator)
     empty = sheet_room(board(order.drawing.paper, order.units), _BETWEEN)
-    figures = [DetailFigure(letter, d, piece, form) for letter, d in larger]
+    figures = [DetailFigure(letter, d, piece, form) for letter, d in lettered_details(larger, len(found))]
     blocks = [[Block(figure.marks)] for figure in figures]
     ways = []
     for scale in (s for s in scales(order.units) if s <= 1.0):
@@ -99,8 +102,23 @@ def section_leaves(
     if not ways:
         raise DesignError(f"[drawing] paper: the sections of {order.name} don't fit on the paper; choose a larger one")
     spots, drawn, scale = min(ways, key=lambda way: len(way[0]))
+    read = [s.item - len(found) for some in spots for s in in_reading_order(some) if s.item >= len(found)]
+    figures = [replace(figures[n], letter=figures[read.index(n)].letter) for n in range(len(figures))]
+    drawn = [*drawn[: len(found)], *([Block(figure.marks)] for figure in figures)]
     of = [scale] * len(found) + [figure.scale for figure in figures]
-    return [_leaf(some, drawn, of, len(found), order.units) for some in spots]
+    leaves = [_leaf(some, drawn, of, len(found), order.units) for some in spots]
+    return leaves, sorted(((f.letter, f.detail) for f in figures), key=lambda pair: _LETTERS.index(pair[0]))
+
+
+def in_reading_order(spots: Sequence[Spot]) -> list[Spot]:
+    """Row by row from the top, each from the left; what begins not much lower than a row does is of that row."""
+    rows: list[list[Spot]] = []
+    for spot in sorted(spots, key=lambda s: (-s.top, s.left)):
+        if rows and rows[-1][0].top - spot.top <= _ROW:
+            rows[-1].append(spot)
+        else:
+            rows.append([spot])
+    return [spot for row in rows for spot in sorted(row, key=lambda s: s.left)]
 
 
 def _leaf(

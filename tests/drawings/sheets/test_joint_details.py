@@ -7,11 +7,14 @@ import pytest
 from drawings.paper.board import enlargement
 from drawings.paper.sheet import LinearDimension
 from drawings.sheets.detail_figure import DetailFigure
-from drawings.sheets.joint_details import LEGIBLE, details
+from drawings.sheets.joint_details import LEGIBLE, across, details
 from drawings.sheets.principal import Lengths
+from model.cuts.dovetails import Tails
 from model.errors import DesignError
 from model.pieces.bookcase import make
+from model.placement import dot
 from model.solids import standing
+from tests.drawings.made_pieces import example
 
 
 @pytest.fixture(scope="module")
@@ -71,3 +74,11 @@ def test_a_script_asks_for_a_joint_at_its_own_scale(bookcase, bookcase_shapes):
     assert dado.scale("mm") == 0.5
     with pytest.raises(DesignError, match="shelf 1 and shelf 2 are not joined"):
         piece.detail(piece["shelf 1"], piece["shelf 2"])
+
+
+def test_tails_are_looked_at_along_the_way_they_close_where_their_shape_shows() -> None:
+    joints = [joint for name in ("chest", "cupboard") for joint in example(name)[0].joints]
+    tailed = [j for j in joints if any(isinstance(c, Tails) for c in (*j.first_cuts, *j.second_cuts))]
+
+    assert {j.kind for j in tailed} >= {"dovetail", "half-blind dovetail"}
+    assert all(abs(dot(across(j)[1].direction, j.closes)) > 0.999 for j in tailed)

@@ -6,10 +6,11 @@ from itertools import combinations
 import pytest
 
 from drawings.paper.audit import audit
-from drawings.paper.sheet import Hatch, ViewPort
+from drawings.paper.sheet import Hatch, Text, ViewPort
 from drawings.sheets.hatched import STYLES, hatched
 from drawings.sheets.joint_details import details
-from drawings.sheets.sections import section_sheets, sections
+from drawings.sheets.packing import Spot
+from drawings.sheets.sections import in_reading_order, section_leaves, section_sheets, sections
 from drawings.views.curves import RIGHT, TOP
 from drawings.views.section import cut_away, cut_faces
 from model.errors import DesignError
@@ -90,3 +91,24 @@ def test_a_level_section_goes_between_level_boards(bookcase, bookcase_shapes):
 
     assert set(level.faces) == {"left side", "right side", *(n for n in bookcase.parts if n.startswith("back board"))}
     assert all(a != b for a, b in combinations(level.faces, 2))
+
+
+def test_figures_are_read_row_by_row_though_their_tops_differ_a_little():
+    spots = [Spot(0, 0, 100.0, 250.0), Spot(1, 0, 10.0, 240.0), Spot(2, 0, 10.0, 150.0), Spot(3, 0, 60.0, 165.0)]
+
+    assert [spot.item for spot in in_reading_order(spots)] == [1, 0, 2, 3]
+
+
+def test_details_are_lettered_as_they_are_read(example):
+    piece, order, shapes = example
+    found = sections(piece, shapes)
+    leaves, lettered = section_leaves(found, details(piece, shapes), piece, order)
+    heads = [m for leaf in leaves for m in leaf.marks if isinstance(m, Text) and m.bold and len(m.text) == 1]
+    letters = [letter for letter, _ in lettered]
+
+    assert letters == sorted(letters)
+    assert sorted(m.text for m in heads) == letters
+    assert {d.joint.kind for _, d in lettered} == {d.joint.kind for d in details(piece, shapes)}
+    for leaf in leaves:
+        rows = [m for m in leaf.marks if m in heads]
+        assert all(a.text < b.text for a in rows for b in rows if a.at[1] - b.at[1] > 30.0)
