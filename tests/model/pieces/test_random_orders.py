@@ -1,7 +1,7 @@
 """A hundred random orders over each design's whole declared ranges: a sound piece, or a refusal that says what to do.
 
-Every order is made; every twentieth that can be is built solid and looked at pair by pair, a few are put through the whole
-dry fit.
+Every order is made; every twentieth that can be is built solid and looked at pair by pair, a few are put through the
+whole dry fit.
 """
 
 from __future__ import annotations
