@@ -8,7 +8,7 @@ from dataclasses import replace
 from model.cuts.cut import Cut, Side
 from model.cuts.edges import Rabbet
 from model.cuts.faces import Channel
-from model.cuts.through import Notch
+from model.cuts.through import Notch, Profile
 from model.errors import CutError, DesignError
 from model.hardware import Hardware, finish_nail
 from model.joints.joint import Contact, Joint, Stood, clean, spread
@@ -222,9 +222,11 @@ def _cheeks(m: Meeting, depth: float, lo: float, hi: float, fit: float) -> tuple
 
 
 def _has_wall(part: Stood, p: Vector, beyond: Vector) -> bool:
-    """Whether a part goes on past a point: a dado flush with its end has no wall there."""
+    """Whether a part goes on past a point: a dado flush with its end has no wall there, nor has one between tails."""
     x, y, _ = part.at.own_point(added(p, scaled(beyond, CONTACT)))
-    return part.wood.outline.contains((x, y))
+    cuts = (c for c in part.wood.cuts if not isinstance(c, Profile))
+    gone = (f.outline for c in cuts for f in c.footprints(part.wood.blank) if f.through)
+    return part.wood.outline.contains((x, y)) and not any(o.contains((x, y)) for o in gone)
 
 
 def _shoulder(m: Meeting, whole: tuple[float, float], housed: tuple[float, float]) -> tuple[Contact, ...]:

@@ -25,7 +25,7 @@ LARGEST_BUILT = 40
 #: Every so many of the pieces made are built, and every so many put through the dry fit.
 BUILT, DRY_FITTED = 20, 30
 #: Designs whose sizes leave nothing to caution of; in others stock may be too thin for a dado's floor or for screws.
-WITHOUT_CAUTION = ("table", "stool", "cupboard")
+WITHOUT_CAUTION = ("table", "stool")
 
 Orders = list[Piece | DryfitError]
 
