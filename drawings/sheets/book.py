@@ -34,11 +34,10 @@ def book(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[She
     shapes: every part's solid where it stands. Loads the CAD kernel. Raises DesignError, naming [drawing] paper, for
     paper too small at any scale.
     """
-    (whole, steps), (parts, cards) = side_by_side(
-        lambda: (_of_the_whole(piece, order, shapes), _of_the_steps(piece, order, shapes)),
-        lambda: (part_leaves(piece, order), [*bench_leaves(piece, order), *trammel_leaves(piece, order)]),
+    whole, making = side_by_side(
+        lambda: _of_the_whole(piece, order, shapes), lambda: _of_the_making(piece, order, shapes)
     )
-    return bind([*whole, *parts, *steps, *cards], order)
+    return bind([*whole, *making], order)
 
 
 def _of_the_whole(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
@@ -58,9 +57,14 @@ def _of_the_whole(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) ->
     ]
 
 
-def _of_the_steps(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
-    """How it is put together, and where a step's glue must be closed in several goes."""
+def _of_the_making(piece: Piece, order: Order, shapes: Mapping[str, cq.Shape]) -> list[Leaf]:
+    """What is made from: each part's drawing, the steps, the cards for bench and machine."""
     from model.checks.glue_up import in_goes
 
     goes = in_goes(piece, open_time=order.shop.open_time, clamps=order.shop.clamps)
-    return step_leaves(piece, order, shown_solids(piece, shapes), goes)
+    return [
+        *part_leaves(piece, order),
+        *step_leaves(piece, order, shown_solids(piece, shapes), goes),
+        *bench_leaves(piece, order),
+        *trammel_leaves(piece, order),
+    ]

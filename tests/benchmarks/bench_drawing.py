@@ -179,10 +179,8 @@ def _stages_timed(taken: dict[str, float]) -> dict[str, Any]:
 
         return run
 
-    leaves = {name for name in vars(book_module) if name.endswith("_leaves")}
-    called = {
-        name: getattr(book_module, name, None) for name in {*book_module._of_the_whole.__code__.co_names, *leaves}
-    }
+    halves = (book_module._of_the_whole, book_module._of_the_making)
+    called = {name: getattr(book_module, name, None) for half in halves for name in half.__code__.co_names}
     return {name: timed(name, work) for name, work in called.items() if callable(work)}
 
 
