@@ -78,12 +78,12 @@ def make(p: Settle) -> Piece:
         piece.join(foot_on_band(back, band))
     piece.join(nail_end_board(p, backs[0], left), nail_end_board(p, backs[-1], right))
 
-    piece.step("Glue and biscuit the floor, the seat rail and both cleats between them", floor, floor_cleat)
+    piece.step("Lay the floor on its cleat; the boards of the front will hold both", floor, floor_cleat)
     piece.step(
         "Stand the left side; glue seat rail, seat cleat and floor to it with biscuits", left, seat_rail, seat_cleat
     )
     piece.step("Glue the seat and the top rail into the left side's dadoes", seat, top_rail)
-    piece.step("Bring on the right side: all six ends go home at once; clamp, check for square, nail the dadoes", right)
+    piece.step("Bring on the right side: all ends go home at once; clamp, check for square, nail the dadoes", right)
     piece.step("Bend the band round the foot of the back; screw and plug its ends, nail it to the floor", band)
     piece.step("Nail on the back boards from left to right, tongues into grooves, without glue", *backs)
     piece.step("Close the front with boards nailed to cleats and floor", *fronts)
