@@ -14,7 +14,8 @@ from markupsafe import Markup
 from drawings.folder import write_json
 from model.checks.dry_fit import fits
 from model.checks.finding import Answer
-from model.in_units import INCHES, size_in_units
+from model.in_units import size_in_units
+from model.lengths import INCH_UNITS
 from model.order import Order
 from model.piece import Piece
 
@@ -86,7 +87,7 @@ def _in_words(report: Report) -> list[tuple[str, str]]:
 
 def _weight(kg: float, units: str) -> str:
     """In pounds where lengths are in inches; the international pound is 0.45359237 kg."""
-    return f"about {kg / 0.45359237:.0f} lb" if units in INCHES else f"about {kg:.1f} kg"
+    return f"about {kg / 0.45359237:.0f} lb" if units in INCH_UNITS else f"about {kg:.1f} kg"
 
 
 def _builds(f: Mapping[str, Any]) -> list[tuple[str, str]]:

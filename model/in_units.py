@@ -7,20 +7,20 @@ units, and only at the edge is what they say turned into what the maker reads of
 from __future__ import annotations
 
 import re
+from collections import Counter
 
+from model.lengths import INCH, INCH_UNITS
 from model.written import spoken
 
-INCH = 25.4
+_INCH = float(INCH)
 #: Shorter lengths are told in thousandths of an inch, as one tells a shaving or a feeler, not in fractions, mm.
-FINE = INCH / 8.0
+FINE = _INCH / 8.0
 
 _NUMBER = r"\d[\d,]*(?:\.\d+)?(?:e-?\d+)?"
 #: One size, or several that share their unit: "400 x 1980 mm", "1.2 to 1.4 mm"; but a screw's "No. 10" is none.
 _SIZES = re.compile(rf"(?<!No\. )(?<![\w.])({_NUMBER}(?: (?:x|to|or|and) {_NUMBER})*) (mm³|cm³|cm²|mm)(?!\w)")
-#: The units of orders in inches.
-INCHES = ("in", "ft-in", "in.dec")
 #: An inch to the power, in the unit that is turned into it.
-_CUBED_OR_SQUARED = {"mm³": ("in³", INCH**3), "cm³": ("in³", 2.54**3), "cm²": ("in²", 2.54**2)}
+_CUBED_OR_SQUARED = {"mm³": ("in³", _INCH**3), "cm³": ("in³", 2.54**3), "cm²": ("in²", 2.54**2)}
 
 #: What findings count rather than measure.
 COUNTED = ("clamps", "ends", "joints", "legs", "parts", "step")
@@ -37,12 +37,12 @@ def in_units(text: str, units: str) -> str:
     """What a sentence says in millimetres, said in the order's units. Metric orders keep it as it is: their fits are
     told in millimetres, whatever they write lengths in. Two lengths that differ are not told by the same fraction, but
     both in thousandths."""
-    if units not in INCHES:
+    if units not in INCH_UNITS:
         return text
     lengths = {float(n) for sizes, unit in _SIZES.findall(text) if unit == "mm" for n in _numbers(sizes)}
-    alike = [_length(mm, units) for mm in lengths]
-    told = {mm: _length(mm, units) for mm in lengths}
-    told = {mm: words if alike.count(words) == 1 else _thousandths(mm) for mm, words in told.items()}
+    plain = {mm: _length(mm, units) for mm in lengths}
+    used = Counter(plain.values())
+    told = {mm: words if used[words] == 1 else _thousandths(mm) for mm, words in plain.items()}
 
     def turned(found: re.Match[str]) -> str:
         sizes, unit = found.groups()
@@ -59,7 +59,7 @@ def _length(mm: float, units: str) -> str:
 
 
 def _thousandths(mm: float) -> str:
-    return f"{max(mm / INCH, 0.001):.3f} in" if mm else "0 in"
+    return f"{max(mm / _INCH, 0.001):.3f} in" if mm else "0 in"
 
 
 def _rounded(value: float) -> str:

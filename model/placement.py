@@ -52,6 +52,11 @@ def unit(a: Vector) -> Vector:
     return scaled(a, 1.0 / size)
 
 
+def square_to(v: Vector, axis: Vector) -> Vector:
+    """What of a vector is square to a unit vector."""
+    return added(v, scaled(axis, -dot(v, axis)))
+
+
 def tidy(v: Vector) -> Vector:
     """A direction worked out from placements without its last digits' noise, so that equal parts stay equal; a unit
     vector still, to 1e-12."""

@@ -15,6 +15,7 @@ from drawings.parts.table import Cell, Table
 from drawings.sheets.principal import Lengths
 from model.layout.arcs import rise_from_radius_chord
 from model.layout.ordinates import Ordinate, ordinates_by_spacing
+from model.lengths import INCH_UNITS
 
 #: Spacings that are easily read off a rule, mm: metric, and inches.
 _METRIC = (5.0, 10.0, 20.0, 25.0, 50.0, 100.0, 200.0, 250.0, 500.0, 1000.0)
@@ -61,7 +62,7 @@ def bows(arcs: Sequence[Swept]) -> list[Bow]:
 
 def even_spacing(chord: float, units: str, most: int) -> float:
     """The least handy spacing that puts no more than `most` stations on half a chord, mm."""
-    handy = _METRIC if units in ("mm", "cm", "m") else _INCHES
+    handy = _INCHES if units in INCH_UNITS else _METRIC
     return next((s for s in handy if math.ceil(chord / 2.0 / s) + 1 <= most), chord / 2.0 / (most - 1))
 
 

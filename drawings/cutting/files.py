@@ -15,7 +15,7 @@ from drawings.cutting.layers import OUTLINE, THROUGH, Trace, edge_work, traces
 from drawings.lists.cut_words import cuts_in_words
 from drawings.lists.distinct import Distinct, distinct_parts
 from drawings.players.dxf import fixed_metadata, new_document
-from model.lengths import format_length
+from model.lengths import INCH_UNITS, format_length
 from model.part import Part
 from model.piece import Piece
 
@@ -69,7 +69,7 @@ def write_cutting(piece: Piece, folder: Path) -> list[Path]:
 
 
 def speaks_inches(piece: Piece) -> bool:
-    return piece.parameters.units in ("in", "ft-in", "in.dec")
+    return piece.parameters.units in INCH_UNITS
 
 
 def _file_name(d: Distinct, digits: int) -> str:

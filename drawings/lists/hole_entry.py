@@ -13,7 +13,7 @@ from model.cuts.sawn import SawCut
 from model.cuts.tenons import TenonedEnd
 from model.layout.outline import Edge, Point
 from model.part import Part
-from model.placement import Vector, added, cross, dot, scaled, unit
+from model.placement import Vector, added, cross, dot, scaled, square_to, unit
 
 #: A hole begun inside an end or edge by no more than this was meant to begin on it, mm.
 _JUST_OFF = 0.5
@@ -77,7 +77,7 @@ class Entry:
     @property
     def aside(self) -> Vector:
         """Of one that leans, the unit direction it leans toward, square to `inward`."""
-        return unit(added(self.into, scaled(self.inward, -dot(self.into, self.inward))))
+        return unit(square_to(self.into, self.inward))
 
 
 def entry(at: Vector, into: Vector, part: Part) -> Entry:

@@ -60,9 +60,7 @@ def _tenoned_end(cut: TenonedEnd, say: Teller) -> str:
 
 def _levels(tenons: Sequence[Tenon], say: Teller) -> str:
     """How far tenons lie from the back side and from the near edge."""
-    rises, insets = (
-        sorted({round(v, 3) for v in values}) for values in zip(*((t.rise, t.inset) for t in tenons), strict=True)
-    )
+    rises, insets = map(_different, zip(*((t.rise, t.inset) for t in tenons), strict=True))
     return f"{_listed(rises, say)} from back side, {_listed([v - say.datum[1] for v in insets], say)} from near edge"
 
 

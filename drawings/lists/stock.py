@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from drawings.lists.columns import Column, Speech, decimal, exact, lengths
 from drawings.lists.part_lines import PartLine
-from model.lengths import INCH
+from model.lengths import INCH, INCH_UNITS
 
 #: Steps in which boards are counted by width, mm.
 _STEP_MM, _STEP_IN = 50.0, float(2 * INCH)
@@ -78,7 +78,7 @@ def stock_columns(speech: Speech, waste_pct: float) -> list[Column]:
 
 
 def _widths(line: StockLine, speech: Speech) -> str:
-    step = _STEP_IN if speech.units in ("in", "ft-in", "in.dec") else _STEP_MM
+    step = _STEP_IN if speech.units in INCH_UNITS else _STEP_MM
     return "; ".join(f"up to {speech.length(width)}: {count}" for width, count in line.by_width(step).items())
 
 

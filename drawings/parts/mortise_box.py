@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from model.cuts.mortises import Mortise
 from model.cuts.removal import Plane
-from model.placement import Vector, added, dot, scaled, unit
+from model.placement import Vector, added, dot, scaled, square_to, unit
 
 Corners = tuple[Vector, Vector, Vector, Vector]
 _ROUND = ((-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0))
@@ -38,8 +38,7 @@ class MortiseBox:
     @property
     def aside(self) -> Vector:
         """The unit direction in that side toward which it leans."""
-        into, inward = self.cut.into, self.inward
-        return unit(added(into, scaled(inward, -dot(into, inward))))
+        return unit(square_to(self.cut.into, self.inward))
 
     @property
     def down(self) -> Vector:

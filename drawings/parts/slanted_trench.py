@@ -8,7 +8,7 @@ from drawings.cutting.finished import outline_at
 from model.cuts.slanted_dado import SlantedDado
 from model.layout.outline import Point
 from model.part import Part
-from model.placement import Vector, added, dot, scaled, unit
+from model.placement import Vector, added, scaled, square_to, unit
 
 
 @dataclass(frozen=True)
@@ -31,8 +31,7 @@ class SlantedTrench:
     @property
     def aside(self) -> Vector:
         """The unit direction in that side toward which it leans."""
-        into, inward = self.cut.into, self.inward
-        return unit(added(into, scaled(inward, -dot(into, inward))))
+        return unit(square_to(self.cut.into, self.inward))
 
     @property
     def lean(self) -> float:

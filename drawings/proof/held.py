@@ -11,8 +11,8 @@ from model.order import Order
 
 #: Half the last printed place of each unit that prints decimals, mm.
 _HALF_PLACE = {"mm": 0.05, "cm": 0.05, "m": 0.05, "in.dec": 0.0127}
-#: What rounding itself may add, mm; and half the last place of an angle, degrees.
-_ROUNDING, _HALF_TENTH = 1e-6, 0.05 + 1e-6
+#: What rounding itself may add, mm; and half the last place of an angle, degrees, with it.
+ROUNDING, HALF_TENTH = 1e-6, 0.05 + 1e-6
 
 #: A printed value, mm or degrees, and how many times it goes into what is measured.
 Value = tuple[float, int]
@@ -25,7 +25,7 @@ def half_place(order: Order) -> float:
 
 def printed_alike(order: Order) -> float:
     """Lengths no further apart than this may be printed the same, mm."""
-    return half_place(order) + _ROUNDING
+    return half_place(order) + ROUNDING
 
 
 def not_held(
@@ -41,7 +41,7 @@ def not_held(
         found = [sign(value) for value in witness.measure(measured)]
         if not found:
             return f"measures nothing that is there{of}"
-        rounding = _HALF_TENTH if measured.kind == "angle" else printed_alike(order)
+        rounding = HALF_TENTH if measured.kind == "angle" else printed_alike(order)
         off = _off(values, found, rounding + measured.within)
         if off is not None:
             return f"is {off:.3f}{of}"

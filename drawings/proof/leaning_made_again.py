@@ -19,7 +19,7 @@ from model.cuts.mortises import Mortise
 from model.cuts.pockets import Pocket
 from model.cuts.removal import Plane
 from model.cuts.sawn import SawCut, SawnGroove
-from model.placement import Vector, added, dot, scaled, unit
+from model.placement import Vector, added, dot, scaled, square_to, unit
 
 _SQUARE = 1e-6
 #: An angle that prints as none, degrees.
@@ -115,7 +115,7 @@ def groove(cut: SawnGroove, maker: Maker) -> SawnGroove:
         at, across = (made.at[0], made.at[1], z), cut.across
     else:
         width = maker.numbers.size(cut.width, "length")
-        across = unit(added(cut.across, scaled(made.out, -dot(cut.across, made.out))))
+        across = unit(square_to(cut.across, made.out))
         at = _from_arris(cut, sawn, made, across, width, maker)
     depth = maker.numbers.size(cut.depth, "length")
     return replace(cut, at=at, into=scaled(made.out, -1.0), across=across, width=width, depth=depth)
@@ -163,7 +163,7 @@ def leaning_mortise(cut: Mortise, maker: Maker) -> Mortise:
     into = _into(box, maker)
     a, b, c, d = (_corner(p, maker) for p in box.mouth)
     middle = scaled(added(a, b, c, d), 0.25)
-    long, wide = (_square_to(into, _between(*ends)) for ends in ((a, d, b, c), (a, b, c, d)))
+    long, wide = (square_to(_between(*ends), into) for ends in ((a, d, b, c), (a, b, c, d)))
     depth = cut.depth if cut.through else maker.numbers.size(cut.depth, "length")
     floor = cut.floor
     if floor is not None and cut.through:
@@ -214,8 +214,3 @@ def _corner(p: Vector, maker: Maker) -> Vector:
 def _between(p: Vector, q: Vector, r: Vector, s: Vector) -> Vector:
     """From the middle of two points to that of two others."""
     return scaled(added(r, s, scaled(added(p, q), -1.0)), 0.5)
-
-
-def _square_to(into: Vector, way: Vector) -> Vector:
-    """What of a way along a mouth lies square to the mortise."""
-    return added(way, scaled(into, -dot(way, into)))

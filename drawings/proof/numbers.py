@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Literal
 
 from drawings.proof.census import census
 from drawings.proof.ground import Ground
-from drawings.proof.held import half_place, not_held
+from drawings.proof.held import not_held
 from drawings.proof.numbered import Run, broken_runs
 from drawings.proof.readings import Reading, readings_of
 from drawings.proof.said import said_in
@@ -151,6 +151,3 @@ def _drawn(reading: Reading) -> str | None:
         if abs(apart - reading.drawn) <= _DRAWN
         else f"is drawn {reading.drawn:.3f} long, but stands for {apart:.3f}"
     )
-
-
-__all__ = ["Complaint", "Proved", "half_place", "numbers_answer", "numbers_proof"]

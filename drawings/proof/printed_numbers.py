@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from drawings.paper.measured import Kind, Vector
+from drawings.proof.held import HALF_TENTH, ROUNDING
 from drawings.proof.readings import Reading
 from drawings.proof.stations import THERE, Stations
 from model.errors import DesignError
@@ -15,7 +16,6 @@ from model.layout.outline import Edge
 
 _X: Vector = (1.0, 0.0, 0.0)
 _Y: Vector = (0.0, 1.0, 0.0)
-_HALF_TENTH, _ROUNDING = 0.05, 1e-6
 #: Kinds of size that a plan, too, shows true.
 _OF_THE_PLAN = ("diameter", "depth", "height", "angle")
 _AXES = ("along the part", "across it", "up from its back side")
@@ -76,7 +76,7 @@ class Numbers:
             for m in r.meanings
             if m.kind == "radius" and m.shown.up == _Y and math.dist(m.p, edge.centre) < THERE
         ]
-        near = [r for r in about if abs(r - edge.radius) <= self.half_place + _ROUNDING]
+        near = [r for r in about if abs(r - edge.radius) <= self.half_place + ROUNDING]
         if not near:
             x, y = edge.centre
             raise IncompleteError(
@@ -90,7 +90,7 @@ class Numbers:
             for m in reading.meanings:
                 plan = (m.shown.right, m.shown.up) == (_X, _Y) and m.kind not in _OF_THE_PLAN
                 if m.kind in kinds and not plan and self.part in m.shown.subjects:
-                    allowed = (_HALF_TENTH if m.kind == "angle" else self.half_place) + _ROUNDING
+                    allowed = HALF_TENTH if m.kind == "angle" else self.half_place + ROUNDING
                     near = [abs(v) for v, _ in reading.values(self.unit) if abs(abs(v) - abs(value)) <= allowed]
                     if near:
                         return near[0]

@@ -8,14 +8,11 @@ from functools import partial
 
 from drawings.paper.saying import Topic
 from drawings.proof.ground import Ground
-from drawings.proof.held import printed_alike
+from drawings.proof.held import HALF_TENTH, printed_alike
 from model.lengths import parse_length
 
 #: Why a number is no size of a part; None if it is one.
 Size = Callable[[str, tuple[str, ...], Ground], str | None]
-
-#: Half the last place of an angle, degrees, and of a slope's run.
-_HALF_TENTH = 0.05 + 1e-6
 
 #: The size of a part, by its name and one of its cuts or all, that is nearest to one.
 _Nearest = Callable[[str, float, int | None], float]
@@ -33,14 +30,14 @@ def _measured(nearest: Callable[[Ground], _Nearest], number: str, of: tuple[str,
         steep, flat = (math.degrees(math.atan(1.0 / run)) for run in _runs(number))
         return _off((steep + flat) / 2.0, ground.witness.lean, of, (steep - flat) / 2.0)
     if number.endswith("°"):
-        return _off(float(number[:-1]), ground.witness.lean, of, _HALF_TENTH)
+        return _off(float(number[:-1]), ground.witness.lean, of, HALF_TENTH)
     return _off(value_of(number, ground), nearest(ground), of, printed_alike(ground.order))
 
 
 def _runs(number: str) -> tuple[float, float]:
     """Of a slope, one in so much, the least and the most that print so."""
     run = float(number.partition(":")[2])
-    return run - _HALF_TENTH, run + _HALF_TENTH
+    return run - HALF_TENTH, run + HALF_TENTH
 
 
 def _off(value: float, nearest: _Nearest, of: tuple[str, ...], allowed: float) -> str | None:

@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 
+from drawings.lists.part_lines import GLUE_UP
 from drawings.paper.measured import Measured, Shown
 from drawings.paper.saying import Topic
 from drawings.proof.ground import Ground, OnSheet
@@ -20,8 +21,6 @@ from model.wood.material import material_named
 #: Why a number is not what it comes from; None if it is.
 Origin = Callable[[str, tuple[str, ...], OnSheet], str | None]
 
-#: Boards glued up to a panel are no wider than this in the rough, mm (common practice).
-_GLUE_UP = 152.4
 _HALF_TENTH = 0.05 + 1e-9
 #: How far the whole piece reaches along an axis.
 _REACH: Mapping[str, Measured] = {
@@ -49,7 +48,7 @@ def _boards(number: str, of: tuple[str, ...], sheet: OnSheet) -> str | None:
     width = _finished(of[0], sheet.ground)[1]
     each = width / int(number) + COMMON_PRACTICE.width
     fewer = width / (int(number) - 1) + COMMON_PRACTICE.width if int(number) > 1 else float("inf")
-    return None if each <= _GLUE_UP + 1e-6 and fewer > _GLUE_UP - 1e-6 else f"boards would be {each:.1f} mm wide"
+    return None if each <= GLUE_UP + 1e-6 and fewer > GLUE_UP - 1e-6 else f"boards would be {each:.1f} mm wide"
 
 
 def _rough_length(number: str, of: tuple[str, ...], sheet: OnSheet) -> str | None:

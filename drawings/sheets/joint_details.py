@@ -16,7 +16,7 @@ from drawings.views.curves import Bounds, Vector, ViewSpec
 from model.cuts.dovetails import Tails
 from model.joints.joint import Joint
 from model.piece import DetailOf, Piece
-from model.placement import added, cross, dot, scaled, unit
+from model.placement import added, cross, dot, scaled, square_to, unit
 
 if TYPE_CHECKING:
     import cadquery as cq
@@ -193,7 +193,7 @@ def _run(joint: Joint) -> Vector:
     rims = [pair for c in joint.contacts for pair in zip(c.points, (*c.points[1:], c.points[0]), strict=True)]
     ways = [added(q, scaled(p, -1.0)) for p, q in rims]
     slid = max((abs(dot(way, joint.closes)) for way in ways), default=0.0)
-    run = max((added(way, scaled(joint.closes, -dot(way, joint.closes))) for way in ways), key=lambda v: math.hypot(*v))
+    run = max((square_to(way, joint.closes) for way in ways), key=lambda v: math.hypot(*v))
     if math.hypot(*run) * _SLID < slid or math.hypot(*run) < 1.0:
         return joint.closes
     return unit(run)
@@ -206,7 +206,7 @@ def _tailed(joint: Joint) -> bool:
 def _right(eye: Vector, closes: Vector) -> Vector:
     """Upright things upright, unless the joint closes aslant; then the way it closes lies level."""
     plain = (1.0, 0.0, 0.0) if abs(eye[2]) > 0.99 else unit(cross((0.0, 0.0, 1.0), eye))
-    level = added(closes, scaled(eye, -dot(closes, eye)))
+    level = square_to(closes, eye)
     if math.hypot(*level) < 0.1 or min(abs(dot(unit(level), v)) for v in (plain, cross(eye, plain))) < 1e-6:
         return plain
     return max((unit(level), unit(scaled(level, -1.0))), key=lambda v: dot(v, plain))

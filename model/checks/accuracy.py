@@ -18,7 +18,7 @@ from model.checks.chains.marking import ENOUGH, Alike, Survey, survey
 from model.checks.chains.of_joints import chains_of
 from model.checks.chains.plays import PLAYING, play_chains
 from model.checks.chains.rows import ROUND, row_chains
-from model.checks.finding import Answer, Finding, Proof, Severity
+from model.checks.finding import Answer, Finding, Proof, Severity, listed
 from model.order_sections import Shop
 from model.piece import Piece
 
@@ -145,6 +145,4 @@ def _kinds(some: Sequence[Alike]) -> str:
 
 def _few(names: Sequence[str]) -> str:
     """The first few of many."""
-    if len(names) <= _FEW + 1:
-        return ", ".join(names[:-1]) + (" and " if len(names) > 1 else "") + names[-1]
-    return f"{', '.join(names[:_FEW])} and {len(names) - _FEW} more"
+    return listed(names, _FEW + 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from model.checks.finding import Answer, Finding, Proof
+from model.checks.finding import Answer, Finding, Proof, listed
 from model.checks.places import spot
 from model.checks.travel.closing_order import Build
 from model.checks.travel.homecoming import Homecoming, Trapped
@@ -47,7 +47,7 @@ def _trapped(build: Build, t: Trapped) -> Finding:
     piece, other = build.piece, t.blocker.other
     since = build.step_of(other)
     stands = f", which stands since step {since}" if 0 < since < t.step else ""
-    what, near = _listed(t.parts), spot(piece[other], t.blocker.where)
+    what, near = _few(t.parts), spot(piece[other], t.blocker.where)
     if t.said:
         message = (
             f"{what} can't go home as step {t.step} says ({told(t.legs)}): {t.blocker.moving} meets {other}{stands}, "
@@ -64,7 +64,7 @@ def _trapped(build: Build, t: Trapped) -> Finding:
 
 
 def _round_about(m: Homecoming) -> Finding:
-    what = _listed(m.parts)
+    what = _few(m.parts)
     message = f"step {m.step}: no straight way is clear for {what}, but this one is: {told(m.legs)}"
     return Finding(CHECK, "note", m.parts, message, float(len(m.legs)), 1.0, "legs", SOURCE)
 
@@ -89,19 +89,17 @@ def _advice(build: Build, t: Trapped) -> str:
     after = {n for parts in order[order.index(t.parts) + 1 :] for n in parts} if t.parts in order else set()
     late = [n for n in build.piece.parts if n in after and 0 < build.step_of(n) <= t.step]
     if late:
-        return f"an order that works brings it in before {_listed(late)}"
-    return f"an order that works: {', then '.join(map(_listed, order))}"
+        return f"an order that works brings it in before {_few(late)}"
+    return f"an order that works: {', then '.join(map(_few, order))}"
 
 
-def _listed(names: Sequence[str]) -> str:
+def _few(names: Sequence[str]) -> str:
     """So many names as one reads at a glance."""
-    if len(names) > 4:
-        return f"{', '.join(names[:3])} and {len(names) - 3} more"
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
+    return listed(names, 4)
 
 
 def _dragged(piece: Piece, move: Homecoming) -> Finding:
-    what = _listed(move.parts)
+    what = _few(move.parts)
     joint = min(move.dragged, key=lambda j: (-j.glue_area, j.first, j.second))  # of equal ones always the same
     length = _length_along(piece, joint.first, move.along)
     message = (
@@ -122,7 +120,7 @@ def _length_along(piece: Piece, name: str, along: Vector) -> float:
 
 
 def _at_once(move: Homecoming) -> Finding:
-    what, ends = _listed(move.parts), move.ends
+    what, ends = _few(move.parts), move.ends
     message = (
         f"step {move.step}: {what} must go home on {len(ends)} ends at once ({', '.join(ends)}); start them all before "
         "any is driven home"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 
@@ -11,6 +11,17 @@ from model.placement import Vector
 
 #: fault: do not cut; caution: decide; note: know.
 Severity = Literal["fault", "caution", "note"]
+
+
+def listed(names: Sequence[str], most: int | None = None) -> str:
+    """Names in a sentence; of more than `most` the first, and how many more there are.
+
+    >>> listed(["seat", "floor", "hatch"]), listed(["seat", "floor", "hatch"], 2)
+    ('seat, floor and hatch', 'seat and 2 more')
+    """
+    if most is not None and len(names) > most:
+        return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
+    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from model.checks.finding import Answer, Finding, Proof
+from model.checks.finding import Answer, Finding, Proof, listed
 from model.piece import Piece
 
 CHECK = "held"
@@ -41,10 +41,9 @@ def _ties(piece: Piece) -> Iterator[tuple[str, ...]]:
 
 
 def _finding(lot: tuple[str, ...]) -> Finding:
-    names = lot[0] if len(lot) == 1 else f"{', '.join(lot[:-1])} and {lot[-1]}"
     one = len(lot) == 1
     message = (
-        f"nothing holds {names} to the rest of the piece; join {'it' if one else 'them'}, or say with rests(...) that "
-        f"{'it is' if one else 'they are'} only laid there"
+        f"nothing holds {listed(lot)} to the rest of the piece; join {'it' if one else 'them'}, or say with "
+        f"rests(...) that {'it is' if one else 'they are'} only laid there"
     )
     return Finding(CHECK, "caution", lot, message, 0.0, 1.0, "joints", SOURCE)

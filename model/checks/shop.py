@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from model.checks.finding import Answer, Finding, Proof, Severity
+from model.checks.finding import Answer, Finding, Proof, Severity, listed
 from model.checks.machines.tasks import Task, cut_tasks, shaped, tasks
 from model.checks.machines.ways import WAYS, Refusal, way_round
 from model.cuts.cut import Cut, mirrored_edge
@@ -111,7 +111,7 @@ def _findings(piece: Piece, a: Assignment, shop: Shop) -> Iterator[Finding]:
         return
     sized = [r for r in a.refused if r.value != r.limit] or a.refused
     nearest = min(sized, key=lambda r: abs(r.value - r.limit))
-    names = _listed(a.parts)
+    names = listed(a.parts, 3)
     says = f"{names}: {a.task.what} is left to the {a.machine}: {nearest.says}"
     if not a.machine:
         says = f"{names}: {a.task.what} can't be done in this shop: {nearest.says}; {way_round(a.task, shop)}"
@@ -151,13 +151,7 @@ def _stacked(outline: Outline, thick: float, names: list[str], shop: Shop) -> It
                 yield Stack(tuple(together), saw, thick * len(together), depth)
 
 
-def _listed(names: Sequence[str], most: int = 3) -> str:
-    if len(names) > most:
-        return f"{', '.join(names[: most - 1])} and {len(names) - most + 1} more"
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
-
-
 def _stack_note(s: Stack) -> Finding:
-    names, count = _listed(s.parts, len(s.parts)), len(s.parts)
+    names, count = listed(s.parts), len(s.parts)
     says = f"{names} have one outline: saw them as a stack of {count}, {s.thickness:.1f} mm thick, on the {s.saw}"
     return Finding(CHECK, "note", s.parts, says, round(s.thickness, 3), s.depth, "mm", SOURCE)

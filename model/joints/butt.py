@@ -13,7 +13,7 @@ from model.joints.joint import Contact, Joint, Stood, clean, spread
 from model.joints.meetings.meeting import Meeting, meeting
 from model.joints.meetings.shared_face import shared_face
 from model.joints.meetings.touch import flat_against, touch
-from model.placement import Vector, added, dot, scaled, tidy
+from model.placement import Vector, added, dot, scaled, square_to, tidy
 from model.tolerance import CONTACT
 
 #: Biscuits: no closer than this to an end, no further apart (common practice: 50-75 mm, 150-200 mm).
@@ -220,7 +220,7 @@ def _amid(wood: Stood, nail: Hardware, passed: float) -> Hardware:
     """A nail that goes through `passed` mm first, into wood that leans to it: moved so that half way in it is amid its
     thickness."""
     z, half_way = wood.at.z, added(nail.at, scaled(nail.direction, (passed + nail.length) / 2.0))
-    aside = added(z, scaled(nail.direction, -dot(z, nail.direction)))
+    aside = square_to(z, nail.direction)
     if dot(aside, aside) < _LEAST_LEAN or abs(dot(z, nail.direction)) < _LEAST_LEAN:
         return nail
     off = wood.wood.thickness / 2.0 - wood.at.own_point(half_way)[2]

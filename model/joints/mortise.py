@@ -14,7 +14,7 @@ from model.joints.meetings.entering import Entry, entry, exact_point, middle
 from model.joints.meetings.shoulders import butting, cheeks, shoulder_contacts
 from model.joints.tenon_locks import DrawBore, Wedging, draw_bored, wedging
 from model.joints.tenon_sizes import TENON_RULE, Wanted, check_room, haunch, tenons
-from model.placement import Vector, added, dot, scaled, tidy, unit
+from model.placement import Vector, dot, scaled, square_to, tidy, unit
 
 #: How much deeper a blind mortise is than its tenon is long, mm (Noyes: "slightly"; 1/16 in is common practice).
 BOTTOM_ROOM = 1.5
@@ -245,8 +245,7 @@ def _check_slant(e: Entry, t: Tenon, depth: float) -> None:
 
 def _level(e: Entry, out: Vector) -> Vector:
     """The way a loose tongue's width lies."""
-    across = e.first.at.y
-    return unit(added(across, scaled(out, -dot(across, out))))
+    return unit(square_to(e.first.at.y, out))
 
 
 def _slot(e: Entry, part: Stood, t: Tenon, out: Vector, depth: float, fit: float) -> Mortise:

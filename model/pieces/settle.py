@@ -21,6 +21,7 @@ from model.layout.boards import (
     tangent_boards,
 )
 from model.layout.outline import Outline, Point, ring_sector, rounded
+from model.lengths import INCH_UNITS
 from model.parameters import WidthRange
 from model.piece import Piece, Placed
 from model.pieces.settle_sizes import Settle
@@ -194,7 +195,7 @@ def back_layout(p: Settle) -> list[Standing]:
     total = 2.0 * p.outer_angle
     if isinstance(p.board_widths, WidthRange):
         spec = p.board_widths
-        unit = "in" if p.units in ("in", "ft-in", "in.dec") else "mm"
+        unit = "in" if p.units in INCH_UNITS else "mm"
         widths = fill_with_random(p.back_radius, spec.low, spec.high, spec.seed, total, unit)
     else:
         widths = list(p.board_widths.widths)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -119,18 +120,12 @@ class Chain:
     @cached_property
     def shared(self) -> dict[str, float]:
         """Standard deviation that each setting brings into the room, mm, signed: its sizes' errors rise together."""
-        found: dict[str, float] = defaultdict(float)
-        for link in self.links:
-            found[link.size.setting] += link.times * link.size.set_off
-        return found
+        return _summed((link.size.setting, link.times * link.size.set_off) for link in self.links)
 
     @cached_property
     def own(self) -> dict[str, float]:
         """Standard deviation that each size brings in by itself, mm, signed."""
-        found: dict[str, float] = defaultdict(float)
-        for link in self.links:
-            found[link.size.name] += link.times * link.size.scatter
-        return found
+        return _summed((link.size.name, link.times * link.size.scatter) for link in self.links)
 
     @cached_property
     def spread(self) -> float:
@@ -170,3 +165,11 @@ def _aim(room: float, window: Window, clear: float) -> float:
     low, high = window.least + clear, window.most - clear
     wanted = (window.least + window.most) / 2.0 if low > high else min(max(room, low), high)
     return min(max(wanted, room - EASED), room + EASED)
+
+
+def _summed(shares: Iterable[tuple[str, float]]) -> dict[str, float]:
+    """The shares of each name, added up."""
+    found: dict[str, float] = defaultdict(float)
+    for name, share in shares:
+        found[name] += share
+    return found

@@ -21,7 +21,7 @@ from model.cuts.slots import SlottedHole
 from model.hardware import Hardware
 from model.part import Part
 from model.piece import Piece
-from model.placement import Placement, Vector, added, cross, dot, scaled, unit
+from model.placement import Placement, Vector, added, cross, dot, scaled, square_to, unit
 from model.tolerance import CONTACT
 
 Numbers = NDArray[np.float64]
@@ -153,7 +153,7 @@ def _strangers(a: Solidity, b: Solidity) -> bool:
         one_joint = bool(a.outline and b.outline) and set(a.item.parts) == set(b.item.parts)
         return not heads and not one_joint
     off = added(b.middle, scaled(a.middle, -1.0))
-    aside = added(off, scaled(a.at.x, -dot(off, a.at.x)))
+    aside = square_to(off, a.at.x)
     own = abs(dot(a.at.x, b.at.x)) > 0.98 and math.hypot(*aside) < max(a.half[1], b.half[1])
     return not own
 

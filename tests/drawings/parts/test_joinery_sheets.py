@@ -16,7 +16,7 @@ from drawings.parts.joint_section import joint_sections
 from drawings.parts.notes_of_part import notes
 from drawings.parts.plan import Plan
 from drawings.players.dxf import write_dxf
-from drawings.proof.numbers import half_place
+from drawings.proof.held import half_place
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import IncompleteError, rebuilt
 from drawings.sheets.principal import Lengths

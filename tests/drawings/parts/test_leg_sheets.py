@@ -19,7 +19,8 @@ from drawings.parts.family import families
 from drawings.parts.notes_of_part import notes
 from drawings.parts.silhouette import silhouette
 from drawings.players.dxf import write_dxf
-from drawings.proof.numbers import half_place, numbers_proof
+from drawings.proof.held import half_place
+from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import IncompleteError, rebuilt
 from drawings.sheets.principal import Lengths

@@ -13,7 +13,8 @@ from drawings.cards.setups import setup_leaves
 from drawings.cards.story_sticks import story_stick_leaves
 from drawings.parts.compose import part_leaves
 from drawings.players.dxf import write_dxf
-from drawings.proof.numbers import half_place, numbers_proof
+from drawings.proof.held import half_place
+from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import rebuilt
 from drawings.sheets.leaves import Leaf, bind

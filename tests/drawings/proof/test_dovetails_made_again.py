@@ -10,7 +10,8 @@ import pytest
 from drawings.paper.audit import audit
 from drawings.parts import part_sheets
 from drawings.players.dxf import write_dxf
-from drawings.proof.numbers import half_place, numbers_proof
+from drawings.proof.held import half_place
+from drawings.proof.numbers import numbers_proof
 from drawings.proof.readings import readings
 from drawings.proof.rebuilt import IncompleteError, rebuilt
 from model.cuts.edges import Ease

@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 from drawings.cutting.sawn_outline import sawn_outline
 from drawings.lists.distinct import Distinct, distinct_parts
 from drawings.parts.edge_section import is_arris
-from drawings.proof.numbers import half_place
+from drawings.proof.held import half_place
 from drawings.proof.readings import Reading, readings
 from drawings.proof.rebuilt import IncompleteError, rebuilt
 from model.cuts.edges import EdgeCut
